@@ -1,0 +1,2 @@
+/** Leak laws: how leak flow depends on pressure. */
+package org.holdtrace.leak;

@@ -1,0 +1,18 @@
+package org.holdtrace.session;
+
+import java.io.IOException;
+
+/** Input that cannot be used. The message says which file, where in it, what was found and what was expected. */
+public final class InputException extends IOException {
+    private static final long serialVersionUID = 1L;
+
+    /**
+     * @param file name of the file as the user gave it
+     * @param place where in the file ("line 12", "field pumpStroke", "byte 4096"); empty for the whole file
+     * @param found what stands there
+     * @param expected what would have been right
+     */
+    public InputException(String file, String place, String found, String expected) {
+        super(file + (place.isEmpty() ? "" : ", " + place) + ": " + found + "; expected " + expected);
+    }
+}

@@ -1,0 +1,2 @@
+/** Samples, phases and strokes. */
+package org.holdtrace.trace;
