@@ -160,7 +160,7 @@ public final class HoldTestEstimator {
             double rough,
             double leakBar) {
         Map<Law, Double> leaking = leakingWeights(joint);
-        double[][] draws = joint.draw(leaking, leakBar);
+        double[][] draws = joint.draw(Posterior.tempered(leaking), leakBar);
         double inflate = misfit(joint);
         double[] leak = spread(draws[0], inflate);
         double[] s = Posterior.summary(leak);

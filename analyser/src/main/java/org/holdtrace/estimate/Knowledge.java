@@ -227,7 +227,7 @@ final class Knowledge {
         double oil = volume / value(MODULUS, x[MODULUS]);
         double line = value(LINE, x[LINE]);
         double air = volume * value(AIR, x[AIR]);
-        double heat = Math.min(0.5, value(HEAT, x[HEAT])) * oil;
+        double heat = Math.min(0.9, value(HEAT, x[HEAT])) * oil;
         double split = 1 / (1 + Math.exp(-(prior[HEAT_SPLIT].centre() + prior[HEAT_SPLIT].spread() * x[HEAT_SPLIT])));
         double stiffening = oil * value(STIFFENING, x[STIFFENING]) / STIFFENING_PER_BAR;
         double hose = line * (prior[HOSE_CURVE].centre() + prior[HOSE_CURVE].spread() * x[HOSE_CURVE]);
