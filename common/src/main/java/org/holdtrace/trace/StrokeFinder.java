@@ -150,7 +150,7 @@ final class StrokeFinder {
 
     /** Whether neither a push is on nor a rise is adding up. */
     boolean calm(double sigmaPa) {
-        return !pushing && sum < 3 * sigmaPa + START_PART_OF_RISE * typicalRise;
+        return !pushing && sum <= 3 * sigmaPa + START_PART_OF_RISE * typicalRise;
     }
 
     /** Start of the push that is on, or of the one that just ended, s. */
