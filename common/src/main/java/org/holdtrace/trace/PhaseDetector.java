@@ -45,6 +45,8 @@ public final class PhaseDetector {
     private static final double GAP_S = 0.3;
     private static final double LET_OFF_PART = 0.2;
 
+    private static final double RESUMED_PART_OF_RISE = 0.15;
+
     private final Listener listener;
     private final BlockFilter blocks = new BlockFilter();
     private final NoiseMeter noise = new NoiseMeter();
@@ -136,6 +138,9 @@ public final class PhaseDetector {
             firstS = timeS;
             sinceS = timeS;
         }
+        if (!blocks.learned()) {
+            return;
+        }
         noise.addStep(blocks.stepPa());
         if (blocks.gapS() > GAP_S && blocks.gapS() < Double.POSITIVE_INFINITY) {
             noise.breakSequence();
@@ -148,7 +153,7 @@ public final class PhaseDetector {
         if (!noise.ready()) {
             return;
         }
-        switch (finder.accept(timeS, meanPa, noise.sigmaPa())) {
+        switch (finder.accept(timeS, meanPa, noise.sigmaPa(), leastRisePa())) {
             case START -> strokeStarted();
             case END -> strokeEnded();
             case NOTHING -> {
@@ -157,6 +162,11 @@ public final class PhaseDetector {
                 }
             }
         }
+    }
+
+    /** In rhythm the smallest rise is a stroke; once pumping has stopped, only one like those before. */
+    private double leastRisePa() {
+        return phase == Phase.SETTLING || phase == Phase.HOLD ? RESUMED_PART_OF_RISE * finder.typicalRisePa() : 0;
     }
 
     private void strokeStarted() {
@@ -229,7 +239,7 @@ public final class PhaseDetector {
         } else if (phase == Phase.PUMP_UP) {
             settling.accept(timeS, meanPa, sigma);
         }
-        double least = Math.max(20 * sigma, 0.03 * (peakPa - zeroPa));
+        double least = Math.max(15 * sigma, 0.005 * (peakPa - zeroPa));
         if (bleed.opened(timeS, meanPa, sigma, zeroPa, least) && quiet > Math.min(stoppedS(), 1.5 * strokePeriodS)) {
             before = phase;
             test.bleedFromS = bleed.fromS();
