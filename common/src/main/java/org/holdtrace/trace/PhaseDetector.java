@@ -266,7 +266,7 @@ public final class PhaseDetector {
     }
 
     private void openTest() {
-        if (restCount > 0) {
+        if (restCount > 1) {
             double mean = restSum / restCount;
             // What is left after an unfinished let-off is no zero.
             if (!zeroKnown || mean < zeroPa + LET_OFF_PART * Math.max(0, peakPa - zeroPa)) {
