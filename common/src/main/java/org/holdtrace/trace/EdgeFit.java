@@ -11,11 +11,20 @@ final class EdgeFit {
     private static final int UNKNOWNS = 5;
     private static final int LEAST_BEFORE = 4;
     private static final int LEAST_AFTER = 2;
+    private static final int POWERS = 7;
+    /** The sum of squares changes slowly from candidate to candidate: look at every fourth, then around the best. */
+    private static final int STRIDE = 4;
+
     /** How far from the least sum of squares, in squared residuals, a candidate may lie and still be the edge. */
     private static final double CONFIDENCE = 2;
 
-    private double[][] sums = new double[8][0];
+    private double gain;
+    private boolean rises;
+    private double[][] powers = new double[POWERS][0];
+    private double[][] products = new double[4][0];
     private double[] squares = new double[0];
+    private final double[] tail = new double[POWERS];
+    private final double[] tailY = new double[4];
     private final double[][] matrix = new double[UNKNOWNS][UNKNOWNS];
     private final double[] right = new double[UNKNOWNS];
     private final double[] solution = new double[UNKNOWNS];
@@ -44,66 +53,137 @@ final class EdgeFit {
         if (squares.length < n) {
             squares = new double[n];
         }
-        double least = Double.POSITIVE_INFINITY;
         int best = -1;
-        for (int i = LEAST_BEFORE - 1; i < n - LEAST_AFTER; i++) {
-            double s = (x[reversed ? n - 1 - i : i] - centre) / scale;
-            squares[i] = sumOfSquares(i + 1, n, s);
-            if (squares[i] < least) {
-                least = squares[i];
-                best = i;
+        double least = Double.POSITIVE_INFINITY;
+        int order = 1;
+        // A push that sets in at once adds a slope, one that sets in gently a curvature: what fits better was it.
+        for (int k = 1; k <= 2; k++) {
+            int near = -1;
+            double nearLeast = Double.POSITIVE_INFINITY;
+            for (int i = LEAST_BEFORE - 1; i < n - LEAST_AFTER; i += STRIDE) {
+                double square = sumOfSquares(i + 1, n, place(x, n, reversed, i, centre, scale), k);
+                if (square < nearLeast) {
+                    nearLeast = square;
+                    near = i;
+                }
+            }
+            int last = Math.min(n - LEAST_AFTER - 1, near + STRIDE - 1);
+            for (int i = Math.max(LEAST_BEFORE - 1, near - STRIDE + 1); i <= last; i++) {
+                double square = sumOfSquares(i + 1, n, place(x, n, reversed, i, centre, scale), k);
+                if (square < least) {
+                    least = square;
+                    best = i;
+                    order = k;
+                }
             }
         }
         if (best < 0) {
             return -1;
         }
+        double plain = squares[n] - plainExplained(n);
+        sumOfSquares(best + 1, n, place(x, n, reversed, best, centre, scale), order);
+        double added = addedAtFarEnd(
+                place(x, n, reversed, n - 1, centre, scale) - place(x, n, reversed, best, centre, scale), order);
+        gain = (plain - least) / Math.max(leastVariance, least / Math.max(1, n - UNKNOWNS - 1));
+        rises = added > 0;
         double allowed = least + CONFIDENCE * Math.max(leastVariance, least / Math.max(1, n - UNKNOWNS - 1));
-        while (best > LEAST_BEFORE - 1 && squares[best - 1] <= allowed) {
+        while (best > LEAST_BEFORE - 1
+                && sumOfSquares(best, n, place(x, n, reversed, best - 1, centre, scale), order) <= allowed) {
             best--;
         }
         return reversed ? n - 1 - best : best;
     }
 
+    /** By how many variances of a value the edge found last lessened the sum of squares. */
+    double gain() {
+        return gain;
+    }
+
+    /** Whether what the edge found last adds lifts the values above the course continued. */
+    boolean rises() {
+        return rises;
+    }
+
+    private double plainExplained(int n) {
+        for (int i = 0; i < 3; i++) {
+            set(i, powers[i][n], powers[i + 1][n], powers[i + 2][n], 0, 0, products[i][n]);
+        }
+        set(3, 0, 0, 0, 0, 0, 0);
+        set(4, 0, 0, 0, 0, 0, 0);
+        return explained();
+    }
+
+    /** What the added powers amount to at the last point, by the solution just found. */
+    private double addedAtFarEnd(double distance, int order) {
+        double second = matrix[4][4] > 0 ? solution[4] / matrix[4][4] : 0;
+        double first = matrix[3][3] > 0 ? (solution[3] - matrix[4][3] * second) / matrix[3][3] : 0;
+        return first * Math.pow(distance, order) + second * Math.pow(distance, order + 1);
+    }
+
+    private static double place(double[] x, int n, boolean reversed, int i, double centre, double scale) {
+        return (x[reversed ? n - 1 - i : i] - centre) / scale;
+    }
+
     private void accumulate(
             double[] x, double[] y, int n, boolean reversed, double centre, double scale, double meanY) {
-        if (sums[0].length < n + 1) {
-            sums = new double[8][n + 1];
+        if (powers[0].length < n + 1) {
+            powers = new double[POWERS][n + 1];
+            products = new double[4][n + 1];
+            squares = new double[n + 1];
         }
         for (int i = 0; i < n; i++) {
             int at = reversed ? n - 1 - i : i;
             double u = (x[at] - centre) / scale;
             double v = y[at] - meanY;
-            sums[0][i + 1] = sums[0][i] + u;
-            sums[1][i + 1] = sums[1][i] + u * u;
-            sums[2][i + 1] = sums[2][i] + u * u * u;
-            sums[3][i + 1] = sums[3][i] + u * u * u * u;
-            sums[4][i + 1] = sums[4][i] + v;
-            sums[5][i + 1] = sums[5][i] + u * v;
-            sums[6][i + 1] = sums[6][i] + u * u * v;
-            sums[7][i + 1] = sums[7][i] + v * v;
+            double power = 1;
+            for (int k = 0; k < POWERS; k++) {
+                powers[k][i + 1] = powers[k][i] + power;
+                if (k < products.length) {
+                    products[k][i + 1] = products[k][i] + power * v;
+                }
+                power *= u;
+            }
+            squares[i + 1] = squares[i] + v * v;
         }
     }
 
-    /** Sum of squares where the points from {@code after} on gain a slope and a curvature at {@code s}. */
-    private double sumOfSquares(int after, int n, double s) {
-        double p0 = n - after;
-        double p1 = sums[0][n] - sums[0][after];
-        double p2 = sums[1][n] - sums[1][after];
-        double p3 = sums[2][n] - sums[2][after];
-        double p4 = sums[3][n] - sums[3][after];
-        double q0 = sums[4][n] - sums[4][after];
-        double q1 = sums[5][n] - sums[5][after];
-        double q2 = sums[6][n] - sums[6][after];
-        double u1 = p1 - s * p0;
-        double u2 = p2 - s * (2 * p1 - s * p0);
-        double u3 = p3 - s * (3 * p2 - s * (3 * p1 - s * p0));
-        double u4 = p4 - s * (4 * p3 - s * (6 * p2 - s * (4 * p1 - s * p0)));
-        set(0, n, sums[0][n], sums[1][n], u1, u2, sums[4][n]);
-        set(1, sums[0][n], sums[1][n], sums[2][n], u2 + s * u1, u3 + s * u2, sums[5][n]);
-        set(2, sums[1][n], sums[2][n], sums[3][n], u3 + s * (2 * u2 + s * u1), u4 + s * (2 * u3 + s * u2), sums[6][n]);
-        set(3, u1, matrix[1][3], matrix[2][3], u2, u3, q1 - s * q0);
-        set(4, u2, matrix[1][4], matrix[2][4], u3, u4, q2 - s * (2 * q1 - s * q0));
-        return sums[7][n] - explained();
+    /** Sum of squares where the points from {@code after} on gain the powers {@code order} and one more from {@code s}. */
+    private double sumOfSquares(int after, int n, double s, int order) {
+        for (int k = 0; k < POWERS; k++) {
+            tail[k] = powers[k][n] - powers[k][after];
+        }
+        // Moments about s by repeated synthetic shift: each round turns one more power of x into one of x − s.
+        for (int from = 1; from < POWERS; from++) {
+            for (int k = POWERS - 1; k >= from; k--) {
+                tail[k] -= s * tail[k - 1];
+            }
+        }
+        for (int k = 0; k < products.length; k++) {
+            tailY[k] = products[k][n] - products[k][after];
+        }
+        for (int from = 1; from < products.length; from++) {
+            for (int k = products.length - 1; k >= from; k--) {
+                tailY[k] -= s * tailY[k - 1];
+            }
+        }
+        int a = order;
+        int b = order + 1;
+        set(0, powers[0][n], powers[1][n], powers[2][n], tail[a], tail[b], products[0][n]);
+        set(1, powers[1][n], powers[2][n], powers[3][n], times(a, s), times(b, s), products[1][n]);
+        set(2, powers[2][n], powers[3][n], powers[4][n], timesSquare(a, s), timesSquare(b, s), products[2][n]);
+        set(3, tail[a], matrix[1][3], matrix[2][3], tail[2 * a], tail[a + b], tailY[a]);
+        set(4, tail[b], matrix[1][4], matrix[2][4], tail[a + b], tail[2 * b], tailY[b]);
+        return squares[n] - explained();
+    }
+
+    /** Sum over the tail of x (x − s)^k. */
+    private double times(int k, double s) {
+        return tail[k + 1] + s * tail[k];
+    }
+
+    /** Sum over the tail of x² (x − s)^k. */
+    private double timesSquare(int k, double s) {
+        return tail[k + 2] + s * (2 * tail[k + 1] + s * tail[k]);
     }
 
     private void set(int row, double a, double b, double c, double d, double e, double rightSide) {

@@ -2,7 +2,7 @@ package org.holdtrace.trace;
 
 /** A stretch of a trace to look at closely: wild samples taken out, thinned by averages to a bearable number. */
 final class SampleWindow {
-    private static final int MOST = 160;
+    private static final int MOST = 100;
     private static final double SPIKE_SIGMAS = 8;
 
     private final Trace trace;

@@ -9,6 +9,9 @@ final class StrokeRefiner {
     private static final double MARGIN_S = 0.35;
 
     private static final double PART_OF_RISE = 0.55;
+    private static final double PART_OF_END = 0.25;
+    private static final double PAST_PEAK_GAIN = 50;
+    private static final double PAST_PEAK_PART = 0.12;
     private static final double SURE_SIGMAS = 5;
     /** A stop within one push is shorter than this part of the usual pause between pushes. */
     private static final double HESITATION_PART = 0.5;
@@ -53,6 +56,7 @@ final class StrokeRefiner {
             double after = i == strokes.size() - 1 ? toS : strokes.get(i + 1).startS;
             start(each, before);
             end(each, after);
+            endPastPeak(each, after);
             level(each, before, after);
         }
         strokes.removeIf(each -> !(each.risePa() > SURE_SIGMAS * blockNoisePa));
@@ -80,7 +84,7 @@ final class StrokeRefiner {
         double from = stroke.startS;
         double to = Math.min(afterS, stroke.endS + MARGIN_S);
         window.load(from, to);
-        double limit = stroke.endPa - PART_OF_RISE * stroke.risePa();
+        double limit = stroke.endPa - PART_OF_END * stroke.risePa();
         int n = window.n();
         int first = n - 1;
         while (first > 0 && (window.s()[first] > stroke.endS || window.pa()[first] > limit)) {
@@ -94,6 +98,23 @@ final class StrokeRefiner {
         int edge = fit.edge(s, pa, n - first, true, variance());
         if (edge >= 0) {
             stroke.endS = Math.max(stroke.startS, s[edge]);
+        }
+    }
+
+    /**
+     * On a leaking port pressure falls again before a push is over: past the peak, looks for the point from which on
+     * it falls by the leak alone.
+     */
+    private void endPastPeak(Edges stroke, double afterS) {
+        double length = stroke.endS - stroke.startS;
+        double to = Math.min(afterS, stroke.endS + Math.max(MARGIN_S, length));
+        window.load(stroke.endS - 0.1 * length, to);
+        int edge = fit.edge(window.s(), window.pa(), window.n(), true, variance());
+        if (edge >= 0
+                && !fit.rises()
+                && fit.gain() > PAST_PEAK_GAIN
+                && window.s()[edge] > stroke.endS + PAST_PEAK_PART * length) {
+            stroke.endS = window.s()[edge];
         }
     }
 

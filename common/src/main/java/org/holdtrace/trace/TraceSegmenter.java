@@ -19,9 +19,8 @@ public final class TraceSegmenter {
         }
         List<FoundTest> found = detector.finishFound();
         List<HoldTest> tests = new ArrayList<>();
-        for (int i = 0; i < found.size(); i++) {
-            FoundTest next = i + 1 < found.size() ? found.get(i + 1) : null;
-            HoldTest test = sharpen(trace, found.get(i), next, tests.size() + 1);
+        for (FoundTest each : found) {
+            HoldTest test = sharpen(trace, each, tests.size() + 1);
             if (test != null) {
                 tests.add(test);
             }
@@ -29,7 +28,7 @@ public final class TraceSegmenter {
         return tests;
     }
 
-    private static HoldTest sharpen(Trace trace, FoundTest found, FoundTest next, int number) {
+    private static HoldTest sharpen(Trace trace, FoundTest found, int number) {
         RestLevels rest = RestLevels.of(trace, found);
         SampleWindow window = new SampleWindow(trace, rest.noisePa());
         StrokeRefiner refiner = new StrokeRefiner(window, found.noisePa);
