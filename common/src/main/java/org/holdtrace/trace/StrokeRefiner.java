@@ -13,8 +13,8 @@ final class StrokeRefiner {
     private static final double PAST_PEAK_GAIN = 50;
     private static final double PAST_PEAK_PART = 0.12;
     private static final double SURE_SIGMAS = 5;
-    /** A stop within one push is shorter than this part of the usual pause between pushes. */
-    private static final double HESITATION_PART = 0.5;
+    /** What begins sooner than this part of the usual period after a push began goes on with that push. */
+    private static final double HESITATION_PART = 0.65;
 
     private final SampleWindow window;
     private final EdgeFit fit = new EdgeFit();
@@ -61,6 +61,7 @@ final class StrokeRefiner {
         }
         strokes.removeIf(each -> !(each.risePa() > SURE_SIGMAS * blockNoisePa));
         mergeHesitations(strokes);
+        new SmallStrokeFinder(window).fill(strokes, test.restFromS, test.restToS, fromS, toS);
         return strokes;
     }
 
@@ -142,19 +143,17 @@ final class StrokeRefiner {
         }
         double[] scratch = new double[n];
         for (int i = 1; i < n; i++) {
-            scratch[i - 1] = strokes.get(i).startS - strokes.get(i - 1).endS;
+            scratch[i - 1] = strokes.get(i).startS - strokes.get(i - 1).startS;
         }
-        double pause = Medians.ofFirst(scratch, n - 1);
+        double period = Medians.ofFirst(scratch, n - 1);
         for (int i = strokes.size() - 1; i > 0; i--) {
             Edges first = strokes.get(i - 1);
             Edges second = strokes.get(i);
             double usual = usualRise(strokes, i, scratch);
-            boolean shortPause = second.startS - first.endS < HESITATION_PART * pause;
             double joined = second.endPa - first.startPa;
-            if (shortPause
-                    && joined < 1.25 * usual
-                    && first.risePa() < 0.85 * usual
-                    && second.risePa() < 0.85 * usual) {
+            boolean outOfRhythm = second.startS - first.startS < HESITATION_PART * period;
+            boolean parts = Math.max(first.risePa(), second.risePa()) < 0.85 * usual;
+            if (outOfRhythm && parts && joined < 1.25 * usual && joined > 0.6 * usual) {
                 first.endS = second.endS;
                 first.endPa = second.endPa;
                 strokes.remove(i);
