@@ -6,6 +6,9 @@ package org.holdtrace.trace;
  * over half a second noise that wanders; the larger counts.
  */
 final class NoiseMeter {
+    /** Values that share no block: neighbours of a running mean do, and their difference hides the noise. */
+    private static final int SHORT = RunningMean.BLOCKS;
+
     private static final int SPAN = 25;
     private static final int BINS_PER_OCTAVE = 4;
     private static final int BINS = 512;
@@ -37,8 +40,8 @@ final class NoiseMeter {
     void add(double meanPa, boolean calm) {
         calmBlocks = calm ? calmBlocks + 1 : 0;
         ring[at] = meanPa;
-        if (filled >= 2) {
-            fast.add(Math.abs(meanPa - 2 * ring[back(1)] + ring[back(2)]));
+        if (filled >= 2 * SHORT) {
+            fast.add(Math.abs(meanPa - 2 * ring[back(SHORT)] + ring[back(2 * SHORT)]));
         }
         if (calmBlocks > 2 * SPAN && filled >= 2 * SPAN) {
             slow.add(Math.abs(meanPa - 2 * ring[back(SPAN)] + ring[back(2 * SPAN)]));

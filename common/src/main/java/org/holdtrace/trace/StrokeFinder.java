@@ -25,6 +25,7 @@ final class StrokeFinder {
     private static final double START_PART_OF_RISE = 0.004;
 
     private static final double END_PART_OF_RISE = 0.1;
+    private static final double KNOWN_PART = 0.4;
     private static final double WAIT_PART_OF_SLOPE = 0.004;
     private static final double PUSH_PART_OF_SLOPE = 0.3;
     /** No rise slower than this is a hand's: the slope a first, unknown stroke must exceed is its limit over this. */
@@ -83,8 +84,14 @@ final class StrokeFinder {
 
     private Found push(double timeS, double meanPa, double elapsed, double rise, double sigmaPa) {
         double risen = endPa - startPa;
-        double slope = PUSH_PART_OF_SLOPE * risen / Math.max(endS - startS, elapsed);
-        double limit = Math.max(END_SIGMAS * sigmaPa, END_PART_OF_RISE * risen);
+        // Where one pause is missed the mean slope includes it; known strokes then tell what a push is like.
+        double mean = risen / Math.max(endS - startS, elapsed);
+        double slope = PUSH_PART_OF_SLOPE * Math.max(mean, KNOWN_PART * typicalSlope);
+        double part = END_PART_OF_RISE * risen;
+        if (remembered >= REMEMBERED) {
+            part = Math.min(part, 3 * END_PART_OF_RISE * typicalRise);
+        }
+        double limit = Math.max(END_SIGMAS * sigmaPa, part);
         sum += slope * elapsed - rise;
         if (sum <= 0) {
             sum = 0;
