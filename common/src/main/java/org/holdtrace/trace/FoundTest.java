@@ -1,0 +1,63 @@
+package org.holdtrace.trace;
+
+import java.util.Arrays;
+
+/** What the detector knows of one hold test while it goes on; grows with the strokes, not with the samples. */
+final class FoundTest {
+    double restFromS = Double.NaN;
+    double restToS = Double.NaN;
+    /** Where the line was first seen shut and under pressure without a stroke; NaN where strokes made the pressure. */
+    double pumpedUpS = Double.NaN;
+
+    double holdFromS = Double.NaN;
+    double plateauFromS = Double.NaN;
+    double bleedFromS = Double.NaN;
+    double bleedToS = Double.NaN;
+    double endS = Double.NaN;
+    double zeroPa;
+    double noisePa;
+
+    private double[] startS = new double[16];
+    private double[] endStrokeS = new double[16];
+    private double[] startPa = new double[16];
+    private double[] endPa = new double[16];
+    private int strokes;
+
+    void addStroke(double fromS, double toS, double fromPa, double toPa) {
+        if (strokes == startS.length) {
+            startS = Arrays.copyOf(startS, 2 * strokes);
+            endStrokeS = Arrays.copyOf(endStrokeS, 2 * strokes);
+            startPa = Arrays.copyOf(startPa, 2 * strokes);
+            endPa = Arrays.copyOf(endPa, 2 * strokes);
+        }
+        startS[strokes] = fromS;
+        endStrokeS[strokes] = toS;
+        startPa[strokes] = fromPa;
+        endPa[strokes] = toPa;
+        strokes++;
+    }
+
+    int strokes() {
+        return strokes;
+    }
+
+    double startS(int stroke) {
+        return startS[stroke];
+    }
+
+    double endS(int stroke) {
+        return endStrokeS[stroke];
+    }
+
+    double startPa(int stroke) {
+        return startPa[stroke];
+    }
+
+    double endPa(int stroke) {
+        return endPa[stroke];
+    }
+
+    double lastStrokeEndS() {
+        return strokes == 0 ? pumpedUpS : endStrokeS[strokes - 1];
+    }
+}
