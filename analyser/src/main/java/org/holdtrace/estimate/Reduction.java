@@ -262,12 +262,29 @@ final class Reduction {
             }
             if (useEnd && test.phase(Phase.BLEED_OFF).isPresent()) {
                 PhaseSpan bleed = test.phase(Phase.BLEED_OFF).orElseThrow();
-                int to = Math.min(trace.indexAt(bleed.toS() + 1e-9), trace.size());
+                int to = endOfRelease(Math.min(trace.indexAt(bleed.toS() + 1e-9), trace.size()));
                 int from = Math.max(last + 1, trace.indexAt(trace.timeS(to - 1) - 0.3));
                 if (to > from) {
                     bins.add(new Bin(from, to, Kind.END, before, unknown, false));
                 }
             }
+        }
+
+        /** Oil is caught until the trace ends or the next pumping begins: the first sample after that. */
+        private int endOfRelease(int from) {
+            double rise = Math.max(2, 0.05 * (raw(Math.max(0, from - 1)) - zeroBar)) + spikeBar;
+            double level = from > 0 ? raw(from - 1) : 0;
+            int to = from;
+            while (to < trace.size()) {
+                double p = raw(to);
+                // Two in a row: one alone may be a spike.
+                if (p > level + rise && to + 1 < trace.size() && raw(to + 1) > level + rise) {
+                    break;
+                }
+                level = Math.min(level, p);
+                to++;
+            }
+            return to;
         }
 
         private void integrate() {
