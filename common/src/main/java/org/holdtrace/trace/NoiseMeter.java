@@ -10,6 +10,8 @@ final class NoiseMeter {
     private static final int CALM = 2 * SPAN;
     private static final int NEAR = RunningMean.BLOCKS;
     private static final int FEWEST = 25;
+    private static final int FEWEST_AT_REST = 75;
+    private static final double MOST_OF_REST = 1.7;
     private static final int UPDATE_EVERY = 10;
     /** A normal variable's median magnitude is 0.6745 of its standard deviation; a second difference has √6 of it. */
     private static final double SIGMA_PER_MEDIAN = 1 / (0.6745 * Math.sqrt(6));
@@ -28,6 +30,7 @@ final class NoiseMeter {
     private int calmBlocks;
     private int at;
     private double sigma;
+    private double most = Double.POSITIVE_INFINITY;
     private int sinceUpdate;
 
     /** Takes the magnitude of a step between two neighbouring samples, Pa; steps of 0 tell nothing. */
@@ -72,11 +75,21 @@ final class NoiseMeter {
         // Curvature of a steep decay would pass for wandering noise: it may not count for much more than white.
         sigma = Math.max(fast, Math.min(Math.max(near, far), 5 * fast));
         // A converter that stands on one code shows no noise at all: its step is the least that means anything.
-        sigma = Math.max(sigma, steps.quantile(4) * SIGMA_PER_STEP);
+        sigma = Math.max(Math.min(most, sigma), steps.quantile(4) * SIGMA_PER_STEP);
     }
 
     private int back(int steps) {
         return (at - steps + ring.length) % ring.length;
+    }
+
+    /**
+     * Holds the level to what rest has shown, where rest was long enough to show it: a transducer's noise does not grow
+     * much, while the steep teeth of a worn port look like noise to any difference.
+     */
+    void restIsOver() {
+        if (white.total() >= FEWEST_AT_REST) {
+            most = MOST_OF_REST * sigma;
+        }
     }
 
     /** Forgets the sequence, not the level, after a gap. */

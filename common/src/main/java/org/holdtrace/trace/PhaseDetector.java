@@ -290,6 +290,9 @@ public final class PhaseDetector {
                 zeroKnown = true;
             }
         }
+        if (tests.isEmpty() && restCount > 0) {
+            noise.restIsOver();
+        }
         restSum = 0;
         restCount = 0;
         peakPa = Double.NEGATIVE_INFINITY;
