@@ -7,6 +7,9 @@ package org.holdtrace.fit;
  * loading.
  */
 public final class StudentT {
+    /** Newton needs some ten; more are only rounding at very many degrees of freedom. */
+    private static final int MOST_STEPS = 40;
+
     private StudentT() {}
 
     /** Probability density at {@code t}. */
@@ -94,10 +97,10 @@ public final class StudentT {
     /** Newton from 0: the tail is convex there, so it comes to the root from one side. */
     private static double nearCentre(double tail, double nu) {
         double t = 0;
-        for (int i = 0; i < 100; i++) {
+        for (int i = 0; i < MOST_STEPS; i++) {
             double step = (upperTail(t, nu) - tail) / density(t, nu);
             t += step;
-            if (Math.abs(step) <= 1e-15 * t) {
+            if (Math.abs(step) <= 1e-14 * t) {
                 break;
             }
         }
@@ -107,11 +110,11 @@ public final class StudentT {
     /** Newton in logarithms of both, where the tail of a power law is straight. */
     private static double inTail(double tail, double nu) {
         double t = -Normal.quantile(tail);
-        for (int i = 0; i < 100; i++) {
+        for (int i = 0; i < MOST_STEPS; i++) {
             double found = upperTail(t, nu);
             double step = found * Math.log(found / tail) / (t * density(t, nu));
             t *= Math.exp(Math.min(step, 50));
-            if (Math.abs(step) <= 1e-15) {
+            if (Math.abs(step) <= 1e-14) {
                 break;
             }
         }
