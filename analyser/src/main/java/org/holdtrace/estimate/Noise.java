@@ -1,0 +1,36 @@
+package org.holdtrace.estimate;
+
+/**
+ * What keeps a row from obeying the balance exactly. All in bar, as if it were pressure noise.
+ *
+ * @param whiteBar standard deviation of one sample, independent from sample to sample
+ * @param colourBar standard deviation of the part that lasts (an Ornstein–Uhlenbeck process)
+ * @param colourS its correlation time, s
+ * @param walkBar standard deviation a random walk gains in 1 s: temperature that wanders, a zero that drifts
+ * @param quantumBar step between readings
+ * @param scatter standard deviation of a stroke's volume, as a fraction of it
+ */
+record Noise(double whiteBar, double colourBar, double colourS, double walkBar, double quantumBar, double scatter) {
+
+    /** Variance of the mean over a stretch of length {@code lengthS} of the lasting part. */
+    double colourVariance(double lengthS) {
+        double u = lengthS / colourS;
+        double factor = u < 1e-3 ? 1 - u / 3 : 2 / u * (1 - -Math.expm1(-u) / u);
+        return colourBar * colourBar * factor;
+    }
+
+    /** Covariance of the means over two stretches that do not overlap, their middles {@code apartS} apart. */
+    double colourCovariance(double length1S, double length2S, double apartS) {
+        double u1 = length1S / colourS;
+        double u2 = length2S / colourS;
+        double gap = Math.max(0, apartS - 0.5 * (length1S + length2S)) / colourS;
+        if (gap > 40) {
+            return 0;
+        }
+        return colourBar * colourBar * Math.exp(-gap) * mean(u1) * mean(u2);
+    }
+
+    private static double mean(double u) {
+        return u < 1e-6 ? 1 : -Math.expm1(-u) / u;
+    }
+}

@@ -1,0 +1,48 @@
+package org.holdtrace.estimate;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.holdtrace.estimate.HoldTestResult.CurvePoint;
+import org.holdtrace.estimate.HoldTestResult.FitPoint;
+import org.holdtrace.leak.Law;
+
+/** The curves that charts are drawn from. */
+final class Pictures {
+    private static final int CURVE_POINTS = 25;
+
+    private Pictures() {}
+
+    static HoldTestResult.FitPicture of(
+            Posterior joint, NodeFit best, Map<Law, Double> leaking, double originS, double topBar, boolean told) {
+        Evidence evidence = joint.evidence;
+        Reduction data = evidence.data;
+        double[] residual = evidence.rawResidual(best.gamma);
+        double mean = 0;
+        int n = 0;
+        for (int i = 0; i < residual.length; i++) {
+            if (data.kind[evidence.row[i]] == Reduction.Kind.HOLD) {
+                mean += residual[i];
+                n++;
+            }
+        }
+        mean /= Math.max(1, n);
+        List<FitPoint> fit = new ArrayList<>();
+        for (int i = 0; i < residual.length; i++) {
+            int row = evidence.row[i];
+            if (data.kind[row] == Reduction.Kind.HOLD) {
+                double p = data.pressureBar[row];
+                fit.add(new FitPoint(originS + data.timeS[row], p * 1e5, (p - (residual[i] - mean)) * 1e5));
+            }
+        }
+        List<CurvePoint> curve = new ArrayList<>();
+        for (int i = 0; i < CURVE_POINTS; i++) {
+            double bar = topBar * i / (CURVE_POINTS - 1);
+            double[] s = Posterior.summary(joint.draw(leaking, bar, 600)[0]);
+            double low = Math.max(0, s[1]);
+            curve.add(new CurvePoint(
+                    bar * 1e5, Math.max(0, s[2]) * 1e-6, (told ? low : 0) * 1e-6, Math.max(0, s[3]) * 1e-6));
+        }
+        return new HoldTestResult.FitPicture(fit, curve);
+    }
+}

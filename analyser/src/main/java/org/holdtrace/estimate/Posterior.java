@@ -1,0 +1,235 @@
+package org.holdtrace.estimate;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.SplittableRandom;
+import org.holdtrace.leak.Law;
+
+/**
+ * Every law with every pair of thermal time constants that the data leave possible, each with its weight: between laws
+ * by AICc, within a law by the evidence of the node. Quantities of interest are drawn from the mixture (GUM Supplement
+ * 1), because a rate that is a product of uncertain factors is not normal.
+ */
+final class Posterior {
+    /** Nodes this far (in log evidence) below the best of their law are dropped: a weight below 1/1000. */
+    private static final double NEGLIGIBLE = 7;
+
+    private static final int DRAWS = 4000;
+
+    /** Corrected K of AICc counts these besides the leak's own: compliance, air, heat, its time, and the variance. */
+    private static final int COMMON_PARAMETERS = 5;
+
+    record Node(NodeFit fit, double logWeight) {}
+
+    final List<Node> nodes;
+    final Map<Law, Double> lawWeight;
+    final Evidence evidence;
+    final Knowledge knowledge;
+
+    private Posterior(List<Node> nodes, Map<Law, Double> lawWeight, Evidence evidence, Knowledge knowledge) {
+        this.nodes = nodes;
+        this.lawWeight = lawWeight;
+        this.evidence = evidence;
+        this.knowledge = knowledge;
+    }
+
+    /** The pairs (faster, slower) of thermal time constants with the log of what is thought of them beforehand. */
+    static List<int[]> pairs() {
+        List<int[]> out = new ArrayList<>();
+        for (int slow = 1; slow < Columns.RELAXATION_S.length; slow++) {
+            for (int fast = slow - 1; fast >= 0; fast -= 2) {
+                out.add(new int[] {fast, slow});
+            }
+        }
+        return out;
+    }
+
+    /** Log prior of a pair: the time grows with the section of the trapped oil (TH-09), widely spread. */
+    static double logPrior(int[] pair, double volumeCm3) {
+        double expected = 60 * Math.sqrt(Math.max(volumeCm3, 1) / 50);
+        double slow = Math.log(Columns.RELAXATION_S[pair[1]] / expected) / 1.3;
+        double ratio = Math.log(Columns.RELAXATION_S[pair[1]] / Columns.RELAXATION_S[pair[0]] / 8) / 1.2;
+        return -0.5 * (slow * slow + ratio * ratio);
+    }
+
+    static Posterior explore(Evidence evidence, Knowledge knowledge, List<LeakShape> shapes) {
+        List<int[]> pairs = pairs();
+        double volume = knowledge.prior(Knowledge.VOLUME).centre();
+        List<Node> all = new ArrayList<>();
+        List<int[]> kept = pairs;
+        double[] start = null;
+        for (LeakShape shape : shapes) {
+            List<Node> of = new ArrayList<>();
+            double best = Double.NEGATIVE_INFINITY;
+            for (int[] pair : kept) {
+                NodeFit fit = NodeFit.fit(evidence, knowledge, shape, pair[0], pair[1], start);
+                double w = -fit.cost - 0.5 * fit.logDeterminant + logPrior(pair, volume);
+                of.add(new Node(fit, w));
+                best = Math.max(best, w);
+            }
+            if (kept == pairs) {
+                // The first law tells which pairs are worth trying with the others, with some margin.
+                kept = new ArrayList<>();
+                for (Node node : of) {
+                    if (node.logWeight > best - NEGLIGIBLE - 3) {
+                        kept.add(new int[] {node.fit.fast, node.fit.slow});
+                    }
+                }
+                start = of.stream()
+                        .max(Comparator.comparingDouble(Node::logWeight))
+                        .orElseThrow()
+                        .fit
+                        .x;
+            }
+            double floor = best - NEGLIGIBLE;
+            of.removeIf(node -> node.logWeight < floor);
+            all.addAll(of);
+        }
+        return weigh(all, evidence, knowledge);
+    }
+
+    private static Posterior weigh(List<Node> all, Evidence evidence, Knowledge knowledge) {
+        Map<Law, Double> chi = new EnumMap<>(Law.class);
+        Map<Law, Integer> spent = new EnumMap<>(Law.class);
+        for (Node node : all) {
+            Law law = node.fit.shape.law();
+            if (collapsed(node.fit)) {
+                continue;
+            }
+            chi.merge(law, 2 * node.fit.cost, Math::min);
+            spent.put(law, node.fit.shape.parameters());
+        }
+        int n = evidence.row.length;
+        Map<Law, Double> weight = new EnumMap<>(Law.class);
+        double best = Double.POSITIVE_INFINITY;
+        for (Map.Entry<Law, Double> e : chi.entrySet()) {
+            double k = COMMON_PARAMETERS + spent.get(e.getKey());
+            double aicc = e.getValue() + 2 * k + 2 * k * (k + 1) / Math.max(1, n - k - 1);
+            weight.put(e.getKey(), aicc);
+            best = Math.min(best, aicc);
+        }
+        double sum = 0;
+        for (Map.Entry<Law, Double> e : weight.entrySet()) {
+            e.setValue(Math.exp(-0.5 * (e.getValue() - best)));
+            sum += e.getValue();
+        }
+        for (Map.Entry<Law, Double> e : weight.entrySet()) {
+            e.setValue(e.getValue() / sum);
+        }
+        List<Node> usable = new ArrayList<>(all);
+        usable.removeIf(node -> !weight.containsKey(node.fit.shape.law()) || collapsed(node.fit));
+        return new Posterior(usable, weight, evidence, knowledge);
+    }
+
+    /** A law of two terms one of which came out negative is the law of the other: it is counted there. */
+    private static boolean collapsed(NodeFit fit) {
+        if (fit.shape.law() == Law.MIXED) {
+            return fit.x[Knowledge.COUNT] <= 0 || fit.x[Knowledge.COUNT + 1] <= 0;
+        }
+        return fit.shape.law() == Law.THRESHOLD && fit.x[Knowledge.COUNT] <= 0;
+    }
+
+    /** The most probable node of {@code law}, or null. */
+    NodeFit best(Law law) {
+        return nodes.stream()
+                .filter(node -> node.fit.shape.law() == law)
+                .max(Comparator.comparingDouble(Node::logWeight))
+                .map(Node::fit)
+                .orElse(null);
+    }
+
+    /** Share of each node, the law weights as given (those of laws without a node fall to the others). */
+    double[] shares(Map<Law, Double> weightOfLaw) {
+        Map<Law, Double> top = new EnumMap<>(Law.class);
+        for (Node node : nodes) {
+            top.merge(node.fit.shape.law(), node.logWeight, Math::max);
+        }
+        Map<Law, Double> total = new EnumMap<>(Law.class);
+        double[] share = new double[nodes.size()];
+        for (int i = 0; i < share.length; i++) {
+            Law law = nodes.get(i).fit.shape.law();
+            share[i] = Math.exp(nodes.get(i).logWeight - top.get(law));
+            total.merge(law, share[i], Double::sum);
+        }
+        double sum = 0;
+        for (int i = 0; i < share.length; i++) {
+            Law law = nodes.get(i).fit.shape.law();
+            share[i] *= weightOfLaw.getOrDefault(law, 0.0) / total.get(law);
+            sum += share[i];
+        }
+        if (sum > 0) {
+            for (int i = 0; i < share.length; i++) {
+                share[i] /= sum;
+            }
+        }
+        return share;
+    }
+
+    /**
+     * Draws of the leak and of the compliance.
+     *
+     * @return two rows: leak (cm³/s) at {@code leakBar}, isothermal compliance (cm³/bar) at {@code complianceBar}
+     */
+    double[][] draw(Map<Law, Double> weightOfLaw, double leakBar) {
+        return draw(weightOfLaw, leakBar, DRAWS);
+    }
+
+    double[][] draw(Map<Law, Double> weightOfLaw, double leakBar, int draws) {
+        double[] share = shares(weightOfLaw);
+        SplittableRandom random = new SplittableRandom(20_260_101L);
+        double[][] out = new double[2][draws];
+        double[] scratch = new double[Columns.COUNT];
+        double[] two = new double[2];
+        int at = 0;
+        double owed = 0;
+        for (int i = 0; i < share.length && at < draws; i++) {
+            owed += share[i] * draws;
+            int count = Math.min(draws - at, (int) Math.round(owed));
+            owed -= count;
+            NodeFit fit = nodes.get(i).fit;
+            double[] z = new double[fit.variables()];
+            double[] x = new double[fit.variables()];
+            for (int k = 0; k < count; k++) {
+                if ((k & 1) == 0) {
+                    for (int v = 0; v < z.length; v++) {
+                        z[v] = random.nextGaussian();
+                    }
+                } else {
+                    // Antithetic: the mean of a pair is free of the odd part of the sampling error.
+                    for (int v = 0; v < z.length; v++) {
+                        z[v] = -z[v];
+                    }
+                }
+                fit.draw(z, x);
+                fit.quantities(x, leakBar, scratch, two);
+                out[0][at] = two[0];
+                out[1][at] = two[1];
+                at++;
+            }
+        }
+        for (double[] row : out) {
+            if (at < draws) {
+                Arrays.fill(row, at, draws, at == 0 ? 0 : row[at - 1]);
+            }
+        }
+        return out;
+    }
+
+    /** Mean and 2.5, 50 and 97.5 % points of draws. */
+    static double[] summary(double[] draws) {
+        double[] s = draws.clone();
+        Arrays.sort(s);
+        double mean = Arrays.stream(s).average().orElse(0);
+        return new double[] {mean, quantile(s, 0.025), quantile(s, 0.5), quantile(s, 0.975)};
+    }
+
+    static double quantile(double[] sorted, double p) {
+        double at = p * (sorted.length - 1);
+        int i = (int) at;
+        return i + 1 >= sorted.length ? sorted[sorted.length - 1] : sorted[i] + (at - i) * (sorted[i + 1] - sorted[i]);
+    }
+}

@@ -1,0 +1,73 @@
+package org.holdtrace.estimate;
+
+import java.util.Arrays;
+
+/** What the balance leaves over across each stroke: how much strokes scatter, and which were not full ones. */
+final class StrokeResiduals {
+    /** Strokes of a hand pump scatter at least this much, as a fraction (common practice, no source). */
+    private static final double LEAST_SCATTER = 0.003;
+
+    private StrokeResiduals() {}
+
+    /** Steps across strokes: position of the row after each, the residual step in bar, and strokes in between. */
+    private record Steps(int[] after, double[] stepBar, int[] strokes) {}
+
+    private static Steps steps(Evidence evidence, NodeFit fit) {
+        Reduction data = evidence.data;
+        double[] residual = evidence.rawResidual(fit.gamma);
+        int[] after = new int[residual.length];
+        double[] step = new double[residual.length];
+        int[] strokes = new int[residual.length];
+        int n = 0;
+        for (int i = 1; i < residual.length; i++) {
+            int a = evidence.row[i - 1];
+            int b = evidence.row[i];
+            int between = data.strokesBefore[b] - data.strokesBefore[a];
+            if (between > 0 && data.unknownBefore[a] == data.unknownBefore[b]) {
+                after[n] = i;
+                step[n] = residual[i] - residual[i - 1];
+                strokes[n++] = between;
+            }
+        }
+        return new Steps(Arrays.copyOf(after, n), Arrays.copyOf(step, n), Arrays.copyOf(strokes, n));
+    }
+
+    /** Standard deviation of a stroke's volume as a fraction, robust. */
+    static double scatter(Evidence evidence, NodeFit fit, double strokeBar) {
+        Steps steps = steps(evidence, fit);
+        int n = steps.stepBar.length;
+        if (n < 5) {
+            return 0.02;
+        }
+        double[] size = new double[n];
+        for (int i = 0; i < n; i++) {
+            size[i] = Math.abs(steps.stepBar[i]) / Math.sqrt(steps.strokes[i]);
+        }
+        Arrays.sort(size);
+        double byMedian = size[n / 2] / 0.6745;
+        return Math.min(0.2, Math.max(LEAST_SCATTER, byMedian / strokeBar * (1 + 2.0 / n)));
+    }
+
+    /** The strokes known to be of unknown volume, and those whose residual says so. */
+    static boolean[] doubtful(Evidence evidence, NodeFit fit, double strokeBar, boolean[] unknown) {
+        Steps steps = steps(evidence, fit);
+        boolean[] out = unknown.clone();
+        double scatter = scatter(evidence, fit, strokeBar);
+        Reduction data = evidence.data;
+        for (int i = 0; i < steps.stepBar.length; i++) {
+            double allowed = Math.max(4.5 * scatter, 0.05) * strokeBar * Math.sqrt(steps.strokes[i]);
+            if (Math.abs(steps.stepBar[i]) > allowed) {
+                int last = data.strokesBefore[evidence.row[steps.after[i]]] - 1;
+                for (int k = Math.max(0, last - steps.strokes[i] + 1); k <= last; k++) {
+                    out[k] = true;
+                }
+            }
+        }
+        int lost = 0;
+        for (boolean b : out) {
+            lost += b ? 1 : 0;
+        }
+        // Where most strokes look odd it is the fit that is odd, and nothing is thrown away.
+        return lost > 0.5 * out.length + 2 ? unknown : out;
+    }
+}
