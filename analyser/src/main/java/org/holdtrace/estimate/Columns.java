@@ -21,9 +21,9 @@ final class Columns {
     static final int AIR_DISSOLVED = 5;
     /** Time, s: a steady drift of temperature. */
     static final int TIME = 6;
-    /** Oil temperature less its first value, K, where recorded. */
+    /** What a straight line through the recorded oil temperature has risen by, K. */
     static final int OIL_TEMPERATURE = 7;
-    /** Ambient temperature less its first value, K, where recorded. */
+    /** What a straight line through the recorded ambient temperature has risen by, K. */
     static final int AMBIENT_TEMPERATURE = 8;
     /** Number of full strokes delivered. */
     static final int STROKES = 9;

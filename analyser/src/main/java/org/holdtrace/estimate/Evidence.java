@@ -65,15 +65,16 @@ final class Evidence {
      * @param data the reduced hold test
      * @param row which of its rows count
      * @param noise the noise
-     * @param strokeBar what one stroke raises the pressure by at the norm pressure, bar
-     * @param local compliance at each row of {@code data} relative to that at the norm pressure
-     * @param modelBar error of the model itself at each row of {@code data}, bar
+     * @param errors what the model may be wrong by
      */
-    static Evidence of(Reduction data, int[] row, Noise noise, double strokeBar, double[] local, double[] modelBar) {
+    static Evidence of(Reduction data, int[] row, Noise noise, ModelError errors) {
         int n = row.length;
         double[][] s = new double[n][];
+        double[][] shape = errors.shapes(data, row);
+        double[] local = errors.local();
+        double[] modelBar = errors.airBar();
         double big = UNKNOWN * Math.max(data.peakBar, 1);
-        double stroke = noise.scatter() * strokeBar;
+        double stroke = noise.scatter() * errors.strokeBar();
         for (int i = 0; i < n; i++) {
             int a = row[i];
             s[i] = new double[i + 1];
@@ -93,6 +94,9 @@ final class Evidence {
                     v += k
                             * noise.colourCovariance(
                                     data.lengthS[a], data.lengthS[b], Math.abs(data.timeS[a] - data.timeS[b]));
+                }
+                for (double[] e : shape) {
+                    v += e[i] * e[j];
                 }
                 s[i][j] = v;
             }

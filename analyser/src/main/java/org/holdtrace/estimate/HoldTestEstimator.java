@@ -28,6 +28,9 @@ public final class HoldTestEstimator {
     /** A leak is told from zero when it stands this many standard uncertainties above it. */
     private static final double TOLD = 2.2;
 
+    /** Opening pressures tried between the end of the hold (0) and the peak (1), densest where a decay dies out. */
+    private static final double[] THRESHOLD_GRID = {-0.15, -0.05, -0.01, 0.01, 0.05, 0.15, 0.4, 0.7};
+
     private final Trace trace;
     private final HoldTest test;
     private final TestSetup setup;
@@ -63,8 +66,9 @@ public final class HoldTestEstimator {
         boolean[] unknown = unknownStrokes();
         double peak = peakBar();
         double[] thresholds = new double[Columns.THRESHOLDS];
+        double holdEnd = Math.min(0.98 * peak, holdEndBar());
         for (int k = 0; k < thresholds.length; k++) {
-            thresholds[k] = peak * (k + 0.7) / Columns.THRESHOLDS;
+            thresholds[k] = k < 4 ? holdEnd * (0.3 + 0.2 * k) : holdEnd + (peak - holdEnd) * THRESHOLD_GRID[k - 4];
         }
         boolean useEnd = setup.bledVolumeM3().isPresent();
         Reduction data = Reduction.of(trace, test, unknown, useEnd, thresholds);
@@ -75,7 +79,9 @@ public final class HoldTestEstimator {
         double leakBar = options.atPa().isPresent()
                 ? options.atPa().getAsDouble() / PA_PER_BAR
                 : setup.referencePressurePa().map(q -> q.value() / PA_PER_BAR).orElse(holdBar);
-        double normBar = Math.max(1, Math.min(data.peakBar, holdBar));
+        double plateauBar = test.plateauMeanPa().orElse(0) / PA_PER_BAR;
+        double normBar =
+                Math.max(Math.max(1, 0.4 * data.peakBar), Math.min(data.peakBar, Math.max(plateauBar, holdBar)));
 
         StrokeRises rises = StrokeRises.of(trace, test);
         double strokeBar = rises.typicalBar();
@@ -84,14 +90,13 @@ public final class HoldTestEstimator {
         Knowledge.OilPrior oil = OilKnowledge.of(setup);
         Knowledge knowledge = Knowledge.of(setup, rough, normBar, oil);
 
-        double[] local = localCompliance(data, knowledge);
-        double[] model = modelError(data, knowledge);
+        ModelError errors = ModelError.of(data, knowledge, strokeBar);
         int[] all = usableRows(data, normBar);
         if (all.length < 4) {
             return empty();
         }
         Noise noise = firstNoise(data);
-        Evidence evidence = Evidence.of(data, all, noise, strokeBar, local, model);
+        Evidence evidence = Evidence.of(data, all, noise, errors);
         Posterior first =
                 Posterior.explore(evidence, knowledge, List.of(LeakShape.laminar(), LeakShape.orifice(normBar)));
         NodeFit firstBest = better(first.best(Law.LAMINAR), first.best(Law.ORIFICE));
@@ -102,9 +107,8 @@ public final class HoldTestEstimator {
             unknown = doubtful;
             data = Reduction.of(trace, test, unknown, useEnd, thresholds);
             all = usableRows(data, normBar);
-            local = localCompliance(data, knowledge);
-            model = modelError(data, knowledge);
-            evidence = Evidence.of(data, all, noise, strokeBar, local, model);
+            errors = ModelError.of(data, knowledge, strokeBar);
+            evidence = Evidence.of(data, all, noise, errors);
             first = Posterior.explore(evidence, knowledge, List.of(LeakShape.laminar(), LeakShape.orifice(normBar)));
             firstBest = better(first.best(Law.LAMINAR), first.best(Law.ORIFICE));
         }
@@ -121,20 +125,29 @@ public final class HoldTestEstimator {
         List<LeakShape> shapes = new ArrayList<>(
                 List.of(LeakShape.laminar(), LeakShape.none(), LeakShape.orifice(normBar), LeakShape.mixed(normBar)));
         if (open != null) {
-            double spacing = peak / Columns.THRESHOLDS;
-            double centre = open.shape.thresholdBar();
-            for (int k = 0; k < thresholds.length; k++) {
-                thresholds[k] = Math.max(0.01 * peak, centre + spacing * (k - 5.5) / 5.5);
-            }
-            data = Reduction.of(trace, test, unknown, useEnd, thresholds);
-            double conductance = Math.abs(open.x[Knowledge.COUNT]) * 3;
-            for (int k = 0; k < thresholds.length; k++) {
-                shapes.add(LeakShape.movingThreshold(k, thresholds[k], conductance * spacing / 5.5));
+            for (int pass = 0; pass < 2; pass++) {
+                double[] finer = between(thresholds, open.shape.thresholdBar());
+                double spacing = (finer[finer.length - 1] - finer[0]) / (finer.length - 1);
+                thresholds = finer;
+                data = Reduction.of(trace, test, unknown, useEnd, thresholds);
+                double conductance = Math.max(1e-6, Math.abs(open.x[Knowledge.COUNT]) * 3);
+                List<LeakShape> moving = new ArrayList<>();
+                for (int k = 0; k < thresholds.length; k++) {
+                    moving.add(LeakShape.movingThreshold(k, thresholds[k], conductance * spacing));
+                }
+                if (pass == 0) {
+                    evidence = Evidence.of(data, all, noise, errors);
+                    NodeFit finerBest =
+                            Posterior.explore(evidence, knowledge, moving).best(Law.THRESHOLD);
+                    open = finerBest == null ? open : finerBest;
+                } else {
+                    shapes.addAll(moving);
+                }
             }
         }
-        evidence = Evidence.of(data, all, noise, strokeBar, local, model);
+        evidence = Evidence.of(data, all, noise, errors);
         Posterior joint = Posterior.explore(evidence, knowledge, shapes);
-        return assemble(joint, data, all, noise, strokeBar, local, model, knowledge, rough, leakBar);
+        return assemble(joint, data, all, noise, errors, knowledge, rough, leakBar);
     }
 
     private HoldTestResult assemble(
@@ -142,14 +155,12 @@ public final class HoldTestEstimator {
             Reduction data,
             int[] all,
             Noise noise,
-            double strokeBar,
-            double[] local,
-            double[] model,
+            ModelError errors,
             Knowledge knowledge,
             double rough,
             double leakBar) {
         Map<Law, Double> leaking = leakingWeights(joint);
-        double[][] draws = joint.draw(leaking, leakBar);
+        double[][] draws = joint.draw(Posterior.tempered(leaking), leakBar);
         double inflate = misfit(joint);
         double[] leak = spread(draws[0], inflate);
         double[] s = Posterior.summary(leak);
@@ -198,8 +209,8 @@ public final class HoldTestEstimator {
                 c[1] * M3_PER_CM3 / PA_PER_BAR,
                 c[3] * M3_PER_CM3 / PA_PER_BAR,
                 complianceFrom(knowledge)));
-        RouteFits routes = RouteFits.of(new RouteFits.Shared(
-                data, all, noise, strokeBar, local, model, knowledge, rough, leakBar, leaking, joint));
+        RouteFits routes =
+                RouteFits.of(new RouteFits.Shared(data, all, noise, errors, knowledge, rough, leakBar, leaking, joint));
         List<BudgetLine> budget = Budget.of(best, joint, leak, leakBar);
         HoldTestResult.FitPicture picture =
                 Pictures.of(joint, best, leaking, originS(), 1.1 * Math.max(leakBar, data.peakBar), told);
@@ -365,9 +376,15 @@ public final class HoldTestEstimator {
         boolean[] unknown = new boolean[strokes.size()];
         double relief = setup.reliefSettingPa().map(q -> q.value()).orElse(Double.POSITIVE_INFINITY);
         double zero = test.rest().zeroPa();
+        double[] rise = StrokeRises.each(trace, strokes);
+        double typical = StrokeRises.of(trace, test).typicalBar();
+        double peak = peakBar();
         for (int k = 0; k < unknown.length; k++) {
             int end = Math.min(trace.size() - 1, trace.indexAt(strokes.get(k).endS()));
-            unknown[k] = k == 0 || k == unknown.length - 1 || trace.pressurePa(end) - zero > 0.965 * relief;
+            unknown[k] = k == 0
+                    || k == unknown.length - 1
+                    || trace.pressurePa(end) - zero > 0.965 * relief
+                    || (rise[k] < 0.25 * typical && trace.pressurePa(end) - zero > 0.9 * peak * PA_PER_BAR);
         }
         return unknown;
     }
@@ -406,6 +423,39 @@ public final class HoldTestEstimator {
         return Math.max(1, (peak - test.rest().zeroPa()) / PA_PER_BAR);
     }
 
+    /** A grid from the neighbour below {@code centre} to the one above. */
+    private static double[] between(double[] grid, double centre) {
+        int n = grid.length;
+        int at = 0;
+        for (int k = 0; k < n; k++) {
+            at = Math.abs(grid[k] - centre) < Math.abs(grid[at] - centre) ? k : at;
+        }
+        double low = at == 0 ? 0.5 * grid[0] : grid[at - 1];
+        double high = at == n - 1 ? grid[at] + 0.5 * (grid[at] - grid[at - 1]) : grid[at + 1];
+        double[] out = new double[n];
+        for (int k = 0; k < n; k++) {
+            out[k] = Math.max(0.03 * grid[n - 1], low + (high - low) * (k + 0.5) / n);
+        }
+        return out;
+    }
+
+    /** Pressure at the end of the hold, bar. */
+    private double holdEndBar() {
+        double to = test.phase(Phase.HOLD)
+                .or(() -> test.phase(Phase.SETTLING))
+                .or(() -> test.phase(Phase.PUMP_UP))
+                .map(PhaseSpan::toS)
+                .orElse(trace.timeS(trace.size() - 1));
+        int last = Math.min(trace.size() - 1, trace.indexAt(to));
+        int first = Math.max(0, last - Math.max(5, last / 200));
+        double sum = 0;
+        for (int i = first; i < last; i++) {
+            sum += trace.pressurePa(i);
+        }
+        double mean = last > first ? sum / (last - first) : trace.pressurePa(last);
+        return Math.max(0.5, (mean - test.rest().zeroPa()) / PA_PER_BAR);
+    }
+
     private double holdPressure(Reduction data) {
         double from = test.phase(Phase.HOLD)
                 .or(() -> test.phase(Phase.SETTLING))
@@ -423,29 +473,6 @@ public final class HoldTestEstimator {
     private static int[] usableRows(Reduction data, double normBar) {
         double least = Math.max(0.3, 0.015 * normBar);
         return data.rowsWhere(i -> data.kind[i] == Reduction.Kind.END || data.pressureBar[i] > least);
-    }
-
-    private static double[] localCompliance(Reduction data, Knowledge knowledge) {
-        double[] zero = new double[Knowledge.COUNT];
-        double at = knowledge.isothermalCompliance(zero, knowledge.normBar);
-        double[] local = new double[data.rows];
-        for (int i = 0; i < local.length; i++) {
-            local[i] = knowledge.isothermalCompliance(zero, data.pressureBar[i]) / at;
-        }
-        return local;
-    }
-
-    /** What the air model may be wrong by at low pressure: a part of the volume of air that is left. */
-    private static double[] modelError(Reduction data, Knowledge knowledge) {
-        double[] zero = new double[Knowledge.COUNT];
-        double c = knowledge.isothermalCompliance(zero, knowledge.normBar);
-        double air = knowledge.value(Knowledge.VOLUME, 0) * knowledge.value(Knowledge.AIR, 0);
-        double[] error = new double[data.rows];
-        for (int i = 0; i < error.length; i++) {
-            double ratio = 1 - data.column[Columns.AIR][i];
-            error[i] = 0.1 * air * ratio * ratio / c;
-        }
-        return error;
     }
 
     private Noise firstNoise(Reduction data) {

@@ -37,7 +37,8 @@ final class Knowledge {
     static final int BLED = 13;
     static final int GAIN = 14;
     static final int AMBIENT = 15;
-    static final int COUNT = 16;
+    static final int OIL_SENSOR = 16;
+    static final int COUNT = 17;
 
     static final String[] NAME = {
         "trapped volume",
@@ -55,7 +56,8 @@ final class Knowledge {
         "pump stroke",
         "bled volume",
         "transducer",
-        "ambient temperature"
+        "ambient temperature",
+        "oil temperature"
     };
 
     /** Rows of the creep spectrum: a logarithmic creep is a sum of exponentials a factor of 8 apart. */
@@ -150,13 +152,13 @@ final class Knowledge {
         p[AIR] = setup.airFraction().filter(q -> q.value() > 0).isPresent()
                 ? airPrior(setup.airFraction().orElseThrow())
                 : Prior.order(0.005, 0.8);
-        p[HEAT] = Prior.order(oil.heatShare(), 0.15);
+        p[HEAT] = Prior.order(oil.heatShare(), 0.18);
         p[HEAT_SPLIT] = Prior.plain(0, 1.2);
         p[STIFFENING] = Prior.order(STIFFENING_PER_BAR * 1.45e4 / modulus.centre(), 0.15);
         p[HOSE_CURVE] = Prior.plain(0.0006, 0.0007);
         p[CREEP] = Prior.order(0.02, 0.9);
         p[DISSOLVING] = Prior.order(0.15, 0.9);
-        p[POLYTROPE] = Prior.plain(0.4, 0.3);
+        p[POLYTROPE] = Prior.plain(0.05, 0.15);
         p[DRIFT] = Prior.plain(0, 0.008 / 60);
         p[STROKE] =
                 setup.pumpStrokeM3().map(q -> Prior.of(atLeast(q, 0.001), 1e6)).orElse(Prior.order(1.0, 1.3));
@@ -167,7 +169,9 @@ final class Knowledge {
                 (setup.transducerMaxPa().orElse(250e5) - setup.transducerMinPa().orElse(0.0)) / 1e5;
         // A gain error is stated as a fraction of the span; at the pressure of the test it weighs more.
         p[GAIN] = Prior.plain(0, Math.min(0.03, accuracy * Math.max(1, 0.5 * (1 + span / Math.max(normBar, 1)))));
+        // A sensor in the room or in the tank is not in the trapped oil: how far that follows is open.
         p[AMBIENT] = Prior.plain(0.5, 0.4);
+        p[OIL_SENSOR] = Prior.plain(0.8, 0.3);
         return new Knowledge(p, volume, line, stroke, setup.bledVolumeM3().isPresent(), normBar);
     }
 
@@ -223,7 +227,7 @@ final class Knowledge {
         double oil = volume / value(MODULUS, x[MODULUS]);
         double line = value(LINE, x[LINE]);
         double air = volume * value(AIR, x[AIR]);
-        double heat = Math.min(0.5, value(HEAT, x[HEAT])) * oil;
+        double heat = Math.min(0.9, value(HEAT, x[HEAT])) * oil;
         double split = 1 / (1 + Math.exp(-(prior[HEAT_SPLIT].centre() + prior[HEAT_SPLIT].spread() * x[HEAT_SPLIT])));
         double stiffening = oil * value(STIFFENING, x[STIFFENING]) / STIFFENING_PER_BAR;
         double hose = line * (prior[HOSE_CURVE].centre() + prior[HOSE_CURVE].spread() * x[HOSE_CURVE]);
@@ -247,7 +251,8 @@ final class Knowledge {
         out[Columns.AIR_DISSOLVED] = air * Math.min(1, value(DISSOLVING, x[DISSOLVING])) * unit;
         double expansion = volume * EXPANSION_PER_K / compliance;
         out[Columns.TIME] = -expansion * prior[DRIFT].spread() * x[DRIFT];
-        out[Columns.OIL_TEMPERATURE] = -expansion;
+        out[Columns.OIL_TEMPERATURE] =
+                -expansion * (prior[OIL_SENSOR].centre() + prior[OIL_SENSOR].spread() * x[OIL_SENSOR]);
         out[Columns.AMBIENT_TEMPERATURE] =
                 -expansion * (prior[AMBIENT].centre() + prior[AMBIENT].spread() * x[AMBIENT]);
         out[Columns.STROKES] = -value(STROKE, x[STROKE]) / compliance;

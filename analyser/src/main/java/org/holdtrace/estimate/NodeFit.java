@@ -9,7 +9,7 @@ import java.util.Arrays;
  * <p>Minimises ½ γᵀ G γ + ½ |x|²: G the Gram matrix of the whitened columns, γ(x) the coefficients of the balance.
  */
 final class NodeFit {
-    private static final int STEPS = 12;
+    private static final int STEPS = 20;
 
     final LeakShape shape;
     final int fast;
@@ -62,11 +62,8 @@ final class NodeFit {
         this.used = Arrays.copyOf(list, count);
     }
 
-    static NodeFit fit(Evidence evidence, Knowledge knowledge, LeakShape shape, int fast, int slow, double[] start) {
+    static NodeFit fit(Evidence evidence, Knowledge knowledge, LeakShape shape, int fast, int slow) {
         NodeFit fit = new NodeFit(knowledge, shape, fast, slow);
-        if (start != null) {
-            System.arraycopy(start, 0, fit.x, 0, Math.min(start.length, Knowledge.COUNT));
-        }
         fit.solve(evidence.gram);
         return fit;
     }

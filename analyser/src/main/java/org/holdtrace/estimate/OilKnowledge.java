@@ -21,6 +21,6 @@ final class OilKnowledge {
         double at20 = 3.0 * grade;
         double modulus = (1.30 + 0.15 * Math.log10(at20)) * Math.pow(10, 0.0023 * (20 - temperature)) * 1e4;
         double spread = setup.oilGrade().isPresent() && setup.oilTemperatureK().isPresent() ? 0.09 : 0.12;
-        return new Knowledge.OilPrior(modulus, spread, 0.125);
+        return new Knowledge.OilPrior(modulus, spread, 0.14);
     }
 }

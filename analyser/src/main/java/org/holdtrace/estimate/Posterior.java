@@ -61,12 +61,11 @@ final class Posterior {
         double volume = knowledge.prior(Knowledge.VOLUME).centre();
         List<Node> all = new ArrayList<>();
         List<int[]> kept = pairs;
-        double[] start = null;
         for (LeakShape shape : shapes) {
             List<Node> of = new ArrayList<>();
             double best = Double.NEGATIVE_INFINITY;
             for (int[] pair : kept) {
-                NodeFit fit = NodeFit.fit(evidence, knowledge, shape, pair[0], pair[1], start);
+                NodeFit fit = NodeFit.fit(evidence, knowledge, shape, pair[0], pair[1]);
                 double w = -fit.cost - 0.5 * fit.logDeterminant + logPrior(pair, volume);
                 of.add(new Node(fit, w));
                 best = Math.max(best, w);
@@ -79,11 +78,6 @@ final class Posterior {
                         kept.add(new int[] {node.fit.fast, node.fit.slow});
                     }
                 }
-                start = of.stream()
-                        .max(Comparator.comparingDouble(Node::logWeight))
-                        .orElseThrow()
-                        .fit
-                        .x;
             }
             double floor = best - NEGLIGIBLE;
             of.removeIf(node -> node.logWeight < floor);
@@ -131,6 +125,18 @@ final class Posterior {
             return fit.x[Knowledge.COUNT] <= 0 || fit.x[Knowledge.COUNT + 1] <= 0;
         }
         return fit.shape.law() == Law.THRESHOLD && fit.x[Knowledge.COUNT] <= 0;
+    }
+
+    /**
+     * Law weights as they enter an interval: the square roots of the AICc weights, scaled to sum 1. AICc believes the
+     * noise; an interval had better not believe it as much where laws part outside the pressures that were seen.
+     */
+    static Map<Law, Double> tempered(Map<Law, Double> weights) {
+        Map<Law, Double> out = new EnumMap<>(weights);
+        out.replaceAll((law, w) -> Math.sqrt(w));
+        double sum = out.values().stream().mapToDouble(Double::doubleValue).sum();
+        out.replaceAll((law, w) -> w / sum);
+        return out;
     }
 
     /** The most probable node of {@code law}, or null. */

@@ -99,6 +99,36 @@ final class Reduction {
 
     private record Bin(int from, int to, Kind kind, int strokesBefore, int unknownBefore, boolean inPlateau) {}
 
+    /** A straight line through temperatures: a sensor's steps and noise must not become pressure. */
+    private static final class Trend {
+        private double n;
+        private double t;
+        private double v;
+        private double tt;
+        private double tv;
+        private double first = Double.NaN;
+
+        void add(double time, double value) {
+            if (!Double.isFinite(value)) {
+                return;
+            }
+            if (Double.isNaN(first)) {
+                first = value;
+            }
+            double d = value - first;
+            n++;
+            t += time;
+            v += d;
+            tt += time * time;
+            tv += time * d;
+        }
+
+        double slope() {
+            double spread = n * tt - t * t;
+            return spread > 0 ? (n * tv - t * v) / spread : 0;
+        }
+    }
+
     private static final class Builder {
         /** Tails used at the most: more add cost, not knowledge. */
         private static final int MOST_TAILS = 70;
@@ -116,6 +146,8 @@ final class Reduction {
         final double noiseBar;
         final double quantumBar;
         final double startS;
+        private double oilSlope;
+        private double ambientSlope;
         private final boolean[] unknownStrokes;
         private final boolean useEnd;
         private final double spikeBar;
@@ -259,10 +291,8 @@ final class Reduction {
             }
             boolean oil = trace.hasOilTemperature();
             boolean ambient = trace.hasAmbientTemperature();
-            double oil0 = oil ? firstFinite(true, begin) : 0;
-            double ambient0 = ambient ? firstFinite(false, begin) : 0;
-            double oilNow = oil0;
-            double ambientNow = ambient0;
+            Trend oilTrend = new Trend();
+            Trend ambientTrend = new Trend();
             int row = 0;
             double peak = before;
             for (int i = begin; i < end; i++) {
@@ -293,6 +323,12 @@ final class Reduction {
                         }
                     }
                 }
+                if (oil) {
+                    oilTrend.add(t - t0, trace.oilTemperatureK(i));
+                }
+                if (ambient) {
+                    ambientTrend.add(t - t0, trace.ambientTemperatureK(i));
+                }
                 before = p;
                 beforeTime = t;
                 peak = Math.max(peak, p);
@@ -311,19 +347,11 @@ final class Reduction {
                         column[Columns.THRESHOLD + k][row] += overThreshold[k];
                         column[Columns.OPEN_TIME + k][row] += openTime[k];
                     }
-                    if (oil) {
-                        double v = trace.oilTemperatureK(i);
-                        oilNow = Double.isFinite(v) ? v : oilNow;
-                        column[Columns.OIL_TEMPERATURE][row] += oilNow - oil0;
-                    }
-                    if (ambient) {
-                        double v = trace.ambientTemperatureK(i);
-                        ambientNow = Double.isFinite(v) ? v : ambientNow;
-                        column[Columns.AMBIENT_TEMPERATURE][row] += ambientNow - ambient0;
-                    }
                 }
             }
             peakBar = peak;
+            oilSlope = oilTrend.slope();
+            ambientSlope = ambientTrend.slope();
             finishRows();
         }
 
@@ -350,19 +378,11 @@ final class Reduction {
                 double since = Double.isNaN(holdFrom) ? 0 : meanTime[r] - holdFrom;
                 column[Columns.AIR_DISSOLVED][r] = ratio * -Math.expm1(-since / Knowledge.DISSOLVING_S);
                 column[Columns.TIME][r] = meanTime[r];
+                column[Columns.OIL_TEMPERATURE][r] = oilSlope * meanTime[r];
+                column[Columns.AMBIENT_TEMPERATURE][r] = ambientSlope * meanTime[r];
                 column[Columns.STROKES][r] = bin.strokesBefore;
                 column[Columns.BLED][r] = bin.kind == Kind.END ? 1 : 0;
             }
-        }
-
-        private double firstFinite(boolean oil, int from) {
-            for (int i = from; i < trace.size(); i++) {
-                double v = oil ? trace.oilTemperatureK(i) : trace.ambientTemperatureK(i);
-                if (Double.isFinite(v)) {
-                    return v;
-                }
-            }
-            return 0;
         }
 
         private double raw(int i) {

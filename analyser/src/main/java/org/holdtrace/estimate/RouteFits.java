@@ -29,16 +29,14 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
             Reduction data,
             int[] rows,
             Noise noise,
-            double strokeBar,
-            double[] local,
-            double[] model,
+            ModelError errors,
             Knowledge knowledge,
             double roughCompliance,
             double leakBar,
             Map<Law, Double> leaking,
             Posterior joint) {
         Evidence evidence(int[] of) {
-            return Evidence.of(data, of, noise, strokeBar, local, model);
+            return Evidence.of(data, of, noise, errors);
         }
 
         int[] where(java.util.function.IntPredicate test) {

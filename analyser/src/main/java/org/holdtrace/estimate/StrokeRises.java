@@ -13,11 +13,10 @@ import org.holdtrace.trace.Trace;
  * @param count strokes that were looked at
  */
 record StrokeRises(double typicalBar, int count) {
-    static StrokeRises of(Trace trace, HoldTest test) {
-        List<Stroke> strokes = test.strokes();
+    /** Rise of pressure across each stroke, bar. */
+    static double[] each(Trace trace, List<Stroke> strokes) {
         int n = strokes.size();
         double[] rise = new double[n];
-        double[] level = new double[n];
         for (int k = 0; k < n; k++) {
             Stroke stroke = strokes.get(k);
             double previous =
@@ -26,13 +25,26 @@ record StrokeRises(double typicalBar, int count) {
             double before = mean(trace, Math.max(previous, stroke.startS() - 0.1), stroke.startS());
             double after = mean(trace, stroke.endS(), Math.min(next, stroke.endS() + 0.1));
             rise[k] = (after - before) / 1e5;
-            level[k] = (after - test.rest().zeroPa()) / 1e5;
+        }
+        return rise;
+    }
+
+    static StrokeRises of(Trace trace, HoldTest test) {
+        List<Stroke> strokes = test.strokes();
+        int n = strokes.size();
+        double[] rise = each(trace, strokes);
+        double[] level = new double[n];
+        for (int k = 0; k < n; k++) {
+            double end = strokes.get(k).endS();
+            level[k] = (mean(trace, end, end + 0.1) - test.rest().zeroPa()) / 1e5;
         }
         double top = Arrays.stream(level).max().orElse(0);
+        double highest = Arrays.stream(rise).max().orElse(0);
         int inner = 0;
         double[] kept = new double[n];
         for (int k = 1; k + 1 < n; k++) {
-            if (level[k] > 0.5 * top && rise[k] > 0) {
+            // Strokes that end against a relief raise next to nothing and tell nothing.
+            if (level[k] > 0.5 * top && rise[k] > 0.25 * highest) {
                 kept[inner++] = rise[k];
             }
         }

@@ -1,0 +1,62 @@
+package org.holdtrace.estimate;
+
+/**
+ * What the model of the line may be wrong by. A model that is trusted to the last millibar gives intervals far too
+ * narrow: these errors are as much part of the covariance as the noise of the transducer.
+ *
+ * @param strokeBar what one stroke raises the pressure by, bar
+ * @param local compliance at each row relative to that at the norm pressure
+ * @param airBar error of the air model at each row, bar
+ * @param lineShare share of hose, gauge and fittings in the compliance
+ */
+record ModelError(double strokeBar, double[] local, double[] airBar, double lineShare) {
+    /** Pressures, as fractions of the largest, over which compliance may differ from the model's … */
+    private static final double[] CURVE_FRACTION = {0.05, 0.15, 0.5};
+
+    /** … and by how much, as a fraction of a hose's compliance: hoses swell most at low pressure. */
+    private static final double[] CURVE_ERROR = {0.25, 0.2, 0.08};
+
+    /** Share of the compliance that may relax at a neighbouring time constant instead. */
+    private static final double RELAXATION_ERROR = 0.008;
+
+    static ModelError of(Reduction data, Knowledge knowledge, double strokeBar) {
+        double[] zero = new double[Knowledge.COUNT];
+        double c = knowledge.isothermalCompliance(zero, knowledge.normBar);
+        double air = knowledge.value(Knowledge.VOLUME, 0) * knowledge.value(Knowledge.AIR, 0);
+        double[] local = new double[data.rows];
+        double[] error = new double[data.rows];
+        for (int i = 0; i < local.length; i++) {
+            local[i] = knowledge.isothermalCompliance(zero, data.pressureBar[i]) / c;
+            double ratio = 1 - data.column[Columns.AIR][i];
+            error[i] = 0.1 * air * ratio * ratio / c;
+        }
+        double line = knowledge.value(Knowledge.LINE, 0);
+        return new ModelError(strokeBar, local, error, Math.min(1, line / c));
+    }
+
+    /**
+     * The ways for the shape to be wrong: the compliance is not exactly the stated function of pressure, nor does heat
+     * leave and a hose creep exactly as two exponentials and a logarithm. Each row of the answer is one standard
+     * deviation of one way, bar, at each of {@code row}.
+     */
+    double[][] shapes(Reduction data, int[] row) {
+        int n = row.length;
+        int relaxations = Columns.RELAXATION_S.length;
+        double[][] out = new double[CURVE_FRACTION.length + relaxations - 1][n];
+        for (int b = 0; b < CURVE_FRACTION.length; b++) {
+            double scale = CURVE_FRACTION[b] * data.peakBar;
+            double size = CURVE_ERROR[b] * (0.2 + 0.8 * lineShare) * scale;
+            for (int i = 0; i < n; i++) {
+                out[b][i] = size * -Math.expm1(-data.pressureBar[row[i]] / scale);
+            }
+        }
+        for (int k = 0; k + 1 < relaxations; k++) {
+            double[] a = data.column[Columns.RELAXATION + k];
+            double[] b = data.column[Columns.RELAXATION + k + 1];
+            for (int i = 0; i < n; i++) {
+                out[CURVE_FRACTION.length + k][i] = RELAXATION_ERROR * (a[row[i]] - b[row[i]]);
+            }
+        }
+        return out;
+    }
+}
