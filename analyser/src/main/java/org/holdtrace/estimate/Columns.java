@@ -15,7 +15,7 @@ final class Columns {
     static final int HOSE_CURVE = 2;
     /** 1 − p_a/(p_a + p): entrained air compressed isothermally. */
     static final int AIR = 3;
-    /** The difference the polytropic index 1.4 makes to it. */
+    /** The difference the polytropic index 1.4 makes to it, while the air is still warm. */
     static final int AIR_FAST = 4;
     /** Share of the compressed air that has gone into solution. */
     static final int AIR_DISSOLVED = 5;

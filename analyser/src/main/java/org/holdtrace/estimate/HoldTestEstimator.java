@@ -97,8 +97,8 @@ public final class HoldTestEstimator {
         }
         Noise noise = firstNoise(data);
         Evidence evidence = Evidence.of(data, all, noise, errors);
-        Posterior first =
-                Posterior.explore(evidence, knowledge, List.of(LeakShape.laminar(), LeakShape.orifice(normBar)));
+        Posterior first = Posterior.explore(
+                evidence, knowledge, List.of(LeakShape.laminar(), LeakShape.orifice(normBar)), Posterior.coarsePairs());
         NodeFit firstBest = better(first.best(Law.LAMINAR), first.best(Law.ORIFICE));
 
         // What the first fit leaves over tells of noise and of strokes that were not what they seemed.
@@ -109,7 +109,11 @@ public final class HoldTestEstimator {
             all = usableRows(data, normBar);
             errors = ModelError.of(data, knowledge, strokeBar);
             evidence = Evidence.of(data, all, noise, errors);
-            first = Posterior.explore(evidence, knowledge, List.of(LeakShape.laminar(), LeakShape.orifice(normBar)));
+            first = Posterior.explore(
+                    evidence,
+                    knowledge,
+                    List.of(LeakShape.laminar(), LeakShape.orifice(normBar)),
+                    Posterior.coarsePairs());
             firstBest = better(first.best(Law.LAMINAR), first.best(Law.ORIFICE));
         }
         List<LeakShape> coarse = new ArrayList<>();
@@ -118,7 +122,7 @@ public final class HoldTestEstimator {
         for (int k = 0; k < thresholds.length; k++) {
             coarse.add(LeakShape.threshold(k, thresholds[k]));
         }
-        Posterior second = Posterior.explore(evidence, knowledge, coarse);
+        Posterior second = Posterior.explore(evidence, knowledge, coarse, Posterior.coarsePairs());
         NodeFit open = second.best(Law.THRESHOLD);
         NodeFit bestSoFar = better(second.best(Law.LAMINAR), better(second.best(Law.ORIFICE), open));
         noise = residualNoise(evidence, bestSoFar, noise, strokeBar);
@@ -137,8 +141,8 @@ public final class HoldTestEstimator {
                 }
                 if (pass == 0) {
                     evidence = Evidence.of(data, all, noise, errors);
-                    NodeFit finerBest =
-                            Posterior.explore(evidence, knowledge, moving).best(Law.THRESHOLD);
+                    NodeFit finerBest = Posterior.explore(evidence, knowledge, moving, second.likelyPairs(3))
+                            .best(Law.THRESHOLD);
                     open = finerBest == null ? open : finerBest;
                 } else {
                     shapes.addAll(moving);
@@ -146,7 +150,7 @@ public final class HoldTestEstimator {
             }
         }
         evidence = Evidence.of(data, all, noise, errors);
-        Posterior joint = Posterior.explore(evidence, knowledge, shapes);
+        Posterior joint = Posterior.explore(evidence, knowledge, shapes, Posterior.pairs());
         return assemble(joint, data, all, noise, errors, knowledge, rough, leakBar);
     }
 

@@ -16,6 +16,8 @@ final class Knowledge {
     static final double STIFFENING_PER_BAR = 10.8e5 / 1.45e9;
     /** Time in which free air goes into solution, s; order of magnitude. */
     static final double DISSOLVING_S = 120;
+    /** Time in which compressed bubbles give off their heat, s; order of magnitude. */
+    static final double AIR_COOLING_S = 3;
     /** Thermal expansion of mineral oil near 20–40 °C less that of a steel wall, 1/K (TH-03, TH-04). */
     static final double EXPANSION_PER_K = 7.0e-4;
 
@@ -60,10 +62,10 @@ final class Knowledge {
         "oil temperature"
     };
 
-    /** Rows of the creep spectrum: a logarithmic creep is a sum of exponentials a factor of 8 apart. */
-    private static final int[] CREEP_COLUMN = {1, 4, 7, 10};
+    /** Columns of the creep spectrum: a logarithmic creep is a sum of exponentials a factor of 4 apart. */
+    private static final int[] CREEP_COLUMN = {0, 2, 4, 6, 8, 10, 12};
 
-    private static final double CREEP_DECADES = Math.log10(8);
+    private static final double CREEP_DECADES = Math.log10(4);
 
     private final Prior[] prior;
     final boolean volumeStated;
@@ -156,9 +158,9 @@ final class Knowledge {
         p[HEAT_SPLIT] = Prior.plain(0, 1.2);
         p[STIFFENING] = Prior.order(STIFFENING_PER_BAR * 1.45e4 / modulus.centre(), 0.15);
         p[HOSE_CURVE] = Prior.plain(0.0006, 0.0007);
-        p[CREEP] = Prior.order(0.02, 0.9);
+        p[CREEP] = Prior.order(0.03, 0.9);
         p[DISSOLVING] = Prior.order(0.15, 0.9);
-        p[POLYTROPE] = Prior.plain(0.05, 0.15);
+        p[POLYTROPE] = Prior.plain(0.2, 0.3);
         p[DRIFT] = Prior.plain(0, 0.008 / 60);
         p[STROKE] =
                 setup.pumpStrokeM3().map(q -> Prior.of(atLeast(q, 0.001), 1e6)).orElse(Prior.order(1.0, 1.3));

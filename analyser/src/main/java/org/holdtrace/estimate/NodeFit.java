@@ -62,8 +62,11 @@ final class NodeFit {
         this.used = Arrays.copyOf(list, count);
     }
 
-    static NodeFit fit(Evidence evidence, Knowledge knowledge, LeakShape shape, int fast, int slow) {
+    static NodeFit fit(Evidence evidence, Knowledge knowledge, LeakShape shape, int fast, int slow, double[] start) {
         NodeFit fit = new NodeFit(knowledge, shape, fast, slow);
+        if (start != null) {
+            System.arraycopy(start, 0, fit.x, 0, fit.n);
+        }
         fit.solve(evidence.gram);
         return fit;
     }
@@ -95,11 +98,13 @@ final class NodeFit {
         return complianceNow * sum;
     }
 
-    /** Leak and compliance in one go: {@code out[0]} leak at {@code bar}, {@code out[1]} isothermal compliance there. */
-    void quantities(double[] at, double bar, double[] scratch, double[] out) {
+    /** Leaks at {@code bar} and the isothermal compliance at its first into column {@code to} of {@code out}. */
+    void quantities(double[] at, double[] bar, double[] scratch, double[][] out, int to) {
         double c = knowledge.coefficients(at, fast, slow, scratch);
-        out[0] = leak(at, c, bar);
-        out[1] = knowledge.isothermalCompliance(at, bar);
+        for (int i = 0; i < bar.length; i++) {
+            out[i][to] = leak(at, c, bar[i]);
+        }
+        out[bar.length][to] = knowledge.isothermalCompliance(at, bar[0]);
     }
 
     private double cost(double[] at, double[] gram, double[] scratch) {
@@ -158,7 +163,7 @@ final class NodeFit {
                     damping = Math.max(1e-3, damping * 10);
                 }
             }
-            if (!better || before - cost < 0.005) {
+            if (!better || before - cost < 0.02) {
                 break;
             }
         }

@@ -371,11 +371,12 @@ final class Reduction {
                 column[Columns.HOSE_CURVE][r] = -0.5 * p * p;
                 double ratio = ATMOSPHERE_BAR / (ATMOSPHERE_BAR + Math.max(p, -0.9));
                 column[Columns.AIR][r] = 1 - ratio;
-                column[Columns.AIR_FAST][r] = ratio - Math.pow(ratio, 1 / 1.4);
                 if (bin.kind != Kind.TAIL && Double.isNaN(holdFrom)) {
                     holdFrom = meanTime[r];
                 }
                 double since = Double.isNaN(holdFrom) ? 0 : meanTime[r] - holdFrom;
+                double warm = bin.kind == Kind.TAIL ? 1 : Math.exp(-since / Knowledge.AIR_COOLING_S);
+                column[Columns.AIR_FAST][r] = warm * (ratio - Math.pow(ratio, 1 / 1.4));
                 column[Columns.AIR_DISSOLVED][r] = ratio * -Math.expm1(-since / Knowledge.DISSOLVING_S);
                 column[Columns.TIME][r] = meanTime[r];
                 column[Columns.OIL_TEMPERATURE][r] = oilSlope * meanTime[r];

@@ -6,6 +6,9 @@ package org.holdtrace.trace;
  * over half a second noise that wanders; the larger counts.
  */
 final class NoiseMeter {
+    /** Values that share no block: neighbours of a running mean do, and their difference hides the noise. */
+    private static final int SHORT = RunningMean.BLOCKS;
+
     private static final int SPAN = 25;
     private static final int BINS_PER_OCTAVE = 4;
     private static final int BINS = 512;
@@ -18,6 +21,7 @@ final class NoiseMeter {
 
     private final double[] ring = new double[2 * SPAN + 1];
     private int filled;
+    private int calmBlocks;
     private int at;
     private final Histogram fast = new Histogram();
     private final Histogram slow = new Histogram();
@@ -34,15 +38,12 @@ final class NoiseMeter {
 
     /** Takes the next block mean, Pa. {@code calm}: whether no stroke is on and none is suspected. */
     void add(double meanPa, boolean calm) {
-        if (!calm) {
-            filled = 0;
-            return;
-        }
+        calmBlocks = calm ? calmBlocks + 1 : 0;
         ring[at] = meanPa;
-        if (filled >= 2) {
-            fast.add(Math.abs(meanPa - 2 * ring[back(1)] + ring[back(2)]));
+        if (filled >= 2 * SHORT) {
+            fast.add(Math.abs(meanPa - 2 * ring[back(SHORT)] + ring[back(2 * SHORT)]));
         }
-        if (filled >= 2 * SPAN) {
+        if (calmBlocks > 2 * SPAN && filled >= 2 * SPAN) {
             slow.add(Math.abs(meanPa - 2 * ring[back(SPAN)] + ring[back(2 * SPAN)]));
         }
         at = (at + 1) % ring.length;
@@ -102,20 +103,35 @@ final class NoiseMeter {
             return quantile(2);
         }
 
-        /** The value below which one part in {@code parts} lies. */
+        /**
+         * The value below which one part in {@code parts} lies. Counts of a value are taken as spread half way to its
+         * neighbours: differences of a coarse converter take few values, and a plain median would jump between them.
+         */
         double quantile(int parts) {
-            int half = total / parts;
-            int seen = zeros;
-            if (seen > half || total == 0) {
-                return 0;
-            }
-            for (int i = 0; i < BINS; i++) {
-                seen += counts[i];
-                if (seen > half) {
-                    return Math.pow(2, (i - BINS / 2 + 0.5) / BINS_PER_OCTAVE);
+            double wanted = (double) total / parts;
+            double seen = 0;
+            double below = -1;
+            double value = 0;
+            int count = zeros;
+            for (int i = 0; i <= BINS; i++) {
+                int next = i < BINS ? counts[i] : 0;
+                if (next == 0 && i < BINS) {
+                    continue;
                 }
+                double nextValue = i < BINS ? Math.pow(2, (i - BINS / 2 + 0.5) / BINS_PER_OCTAVE) : value;
+                if (count > 0) {
+                    if (seen + count >= wanted) {
+                        double low = below < 0 ? value : 0.5 * (below + value);
+                        double high = 0.5 * (value + nextValue);
+                        return low + (high - low) * Math.max(0, wanted - seen) / count;
+                    }
+                    seen += count;
+                    below = value;
+                }
+                value = nextValue;
+                count = next;
             }
-            return 0;
+            return value;
         }
     }
 }
