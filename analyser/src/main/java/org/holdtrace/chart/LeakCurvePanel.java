@@ -42,6 +42,8 @@ final class LeakCurvePanel {
             highest = Math.max(highest, Figures.cm3PerMin(point.upper95()));
             lowest = Math.min(lowest, Figures.cm3PerMin(point.lower95()));
         }
+        highest = Math.max(
+                highest, leak.map(found -> Figures.cm3PerMin(found.upper95())).orElse(0.0));
         double top = highest;
         if (limitM3PerS.isPresent()) {
             double limit = Figures.cm3PerMin(limitM3PerS.get());

@@ -28,7 +28,7 @@ final class Panels {
     static void style(XYPlot plot) {
         plot.setBackgroundPaint(Ink.PAPER);
         plot.setOutlinePaint(Ink.TEXT);
-        plot.setOutlineStroke(Ink.THIN);
+        plot.setOutlineStroke(Ink.LINE);
         plot.setDomainGridlinePaint(Ink.GRID);
         plot.setRangeGridlinePaint(Ink.GRID);
         plot.setDomainGridlineStroke(Ink.THIN);

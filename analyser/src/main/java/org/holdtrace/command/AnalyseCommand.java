@@ -39,8 +39,8 @@ final class AnalyseCommand implements Command {
     @Override
     public List<String> description() {
         return List.of(
-                "Reads sessions (.hold), traces (.csv) or folders, and prints for each hold test the leak rate with its",
-                "95 % interval, the leak law, the verdict against the limit and what to be cautious about.",
+                "Reads sessions (.hold), traces (.csv) or folders, and prints for each hold test the leak rate with",
+                "its 95 % interval, the leak law, the verdict against the limit and what to be cautious about.",
                 "Of a folder, the sessions and traces directly in it are taken, in the order of their names.",
                 "A setup NAME.setup.json beside NAME.csv or NAME.hold is used without being asked for.");
     }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.holdtrace.quantity.NearMatch;
 
 /**
  * The words after a command's name, sorted into options and operands.
@@ -75,7 +76,14 @@ final class Arguments {
             }
             names.add(option.name());
         }
-        throw new UsageException("unknown option " + name + NearMatch.hint(name, names));
+        throw new UsageException("unknown option " + name + meant(name, names));
+    }
+
+    /** {@code "; did you mean X?"}, or nothing where no known word is near. */
+    static String meant(String word, List<String> known) {
+        return NearMatch.of(word, known)
+                .map(near -> "; did you mean " + near + "?")
+                .orElse("");
     }
 
     /** The value of option {@code name}, or null where it was not given. */

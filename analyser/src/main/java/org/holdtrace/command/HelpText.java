@@ -17,11 +17,9 @@ final class HelpText {
     /** The help of the program: what it is for and its commands. */
     static String overview(List<Command> commands) {
         StringBuilder text = new StringBuilder();
-        line(
-                text,
-                "Holdtrace: from a recorded hold test of a hydraulic component to a leak rate with an honest interval.");
+        line(text, "Holdtrace: from a recorded hold test of a hydraulic component to a leak rate with its interval.");
         line(text, "");
-        line(text, "Call: " + CALL + "COMMAND …");
+        line(text, "Usage: " + CALL + "COMMAND …");
         line(text, "");
         line(text, "Commands:");
         for (Command command : commands) {
@@ -39,7 +37,7 @@ final class HelpText {
         StringBuilder text = new StringBuilder();
         line(text, command.name() + ": " + command.summary());
         line(text, "");
-        line(text, "Call: " + CALL + command.name() + " " + command.synopsis());
+        line(text, "Usage: " + CALL + command.name() + " " + command.synopsis());
         line(text, "");
         for (String paragraph : command.description()) {
             line(text, paragraph);

@@ -97,7 +97,7 @@ final class HoldTestText {
         List<String> parts = new ArrayList<>();
         for (HoldTestResult.RouteRate route : result.routes()) {
             parts.add(route.route().label() + " "
-                    + Phrases.rateWithInterval(route.m3PerS(), route.lower95(), route.upper95()));
+                    + unparted(Phrases.rateWithInterval(route.m3PerS(), route.lower95(), route.upper95())));
         }
         block.entry("routes", String.join(", ", parts) + agreement(result.agreement()));
     }
@@ -106,9 +106,15 @@ final class HoldTestText {
         if (agreement.isEmpty()) {
             return "; nothing to compare it with";
         }
-        return (agreement.get().agree() ? "; they agree" : "; they DISAGREE")
-                + " (chi-square " + significant(agreement.get().chiSquare(), 2) + " with "
-                + agreement.get().degreesOfFreedom() + " degrees of freedom)";
+        int degrees = agreement.get().degreesOfFreedom();
+        return (agreement.get().agree() ? "; they agree" : "; they DISAGREE") + " (chi-square "
+                + significant(agreement.get().chiSquare(), 2) + " with " + degrees
+                + (degrees == 1 ? " degree of freedom)" : " degrees of freedom)");
+    }
+
+    /** Figures that belong together stay on one line. */
+    private static String unparted(String figures) {
+        return figures.replace(' ', '\u00a0');
     }
 
     private static String compliance(HoldTestResult.Compliance c) {

@@ -36,7 +36,8 @@ final class TextBlock {
         text.append(line).append(System.lineSeparator());
     }
 
+    /** The lines so far. Words held together by a no-break space were not parted; it prints as a plain one. */
     String text() {
-        return text.toString();
+        return text.toString().replace('\u00a0', ' ');
     }
 }

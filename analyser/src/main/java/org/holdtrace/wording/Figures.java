@@ -3,6 +3,7 @@ package org.holdtrace.wording;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import org.holdtrace.quantity.Unit;
 
 /**
  * Numbers and units at the edge: SI inside, cm³/min, bar, cm³/bar and °C outside. Formats by hand rather than with
@@ -10,28 +11,27 @@ import java.math.RoundingMode;
  */
 public final class Figures {
     private static final MathContext SIX_DIGITS = new MathContext(6, RoundingMode.HALF_EVEN);
-    private static final double KELVIN_AT_0_DEG_C = 273.15;
 
     private Figures() {}
 
     /** From m³/s to cm³/min. */
     public static double cm3PerMin(double m3PerS) {
-        return m3PerS * 6e7;
+        return Unit.CM3_PER_MIN.fromSi(m3PerS);
     }
 
     /** From Pa to bar. */
     public static double bar(double pa) {
-        return pa / 1e5;
+        return Unit.BAR.fromSi(pa);
     }
 
     /** From m³/Pa to cm³/bar. */
     public static double cm3PerBar(double m3PerPa) {
-        return m3PerPa * 1e11;
+        return Unit.CM3_PER_BAR.fromSi(m3PerPa);
     }
 
     /** From K to °C. */
     public static double degC(double k) {
-        return k - KELVIN_AT_0_DEG_C;
+        return Unit.DEG_C.fromSi(k);
     }
 
     /** Rounded to six significant digits: more than any leak rate deserves, and short to print. */
