@@ -17,7 +17,6 @@ import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Phase;
 import org.holdtrace.trace.PhaseSpan;
-import org.holdtrace.trace.Stroke;
 import org.holdtrace.trace.Trace;
 
 /** From one hold test and what is known of it to the leak rate with its interval. */
@@ -63,8 +62,8 @@ public final class HoldTestEstimator {
         if (hold.isEmpty() && !plateau) {
             return empty();
         }
-        boolean[] unknown = unknownStrokes();
         double peak = peakBar();
+        boolean[] unknown = unknownStrokes(peak);
         double[] thresholds = new double[Columns.THRESHOLDS];
         double holdEnd = Math.min(0.98 * peak, holdEndBar());
         for (int k = 0; k < thresholds.length; k++) {
@@ -374,23 +373,10 @@ public final class HoldTestEstimator {
         return a.cost <= b.cost ? a : b;
     }
 
-    /** First, last, and what the relief let past: strokes whose volume in the line is not known. */
-    private boolean[] unknownStrokes() {
-        List<Stroke> strokes = test.strokes();
-        boolean[] unknown = new boolean[strokes.size()];
-        double relief = setup.reliefSettingPa().map(q -> q.value()).orElse(Double.POSITIVE_INFINITY);
-        double zero = test.rest().zeroPa();
-        double[] rise = StrokeRises.each(trace, strokes);
-        double typical = StrokeRises.of(trace, test).typicalBar();
-        double peak = peakBar();
-        for (int k = 0; k < unknown.length; k++) {
-            int end = Math.min(trace.size() - 1, trace.indexAt(strokes.get(k).endS()));
-            unknown[k] = k == 0
-                    || k == unknown.length - 1
-                    || trace.pressurePa(end) - zero > 0.965 * relief
-                    || (rise[k] < 0.25 * typical && trace.pressurePa(end) - zero > 0.9 * peak * PA_PER_BAR);
-        }
-        return unknown;
+    /** The strokes whose volume in the line is not known before the balance is looked at. */
+    private boolean[] unknownStrokes(double peakBar) {
+        double relief = setup.reliefSettingPa().map(q -> q.value() / PA_PER_BAR).orElse(Double.POSITIVE_INFINITY);
+        return StrokeRises.of(trace, test).notFull(relief, peakBar);
     }
 
     /** Time the reduced rows count from, s. */

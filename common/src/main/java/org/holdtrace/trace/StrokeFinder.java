@@ -24,7 +24,7 @@ final class StrokeFinder {
     /** A cut-short stroke of a tenth of the usual rise must pass, ringing after a stroke must not. */
     private static final double START_PART_OF_RISE = 0.004;
 
-    private static final double END_PART_OF_RISE = 0.1;
+    private static final double END_PART_OF_RISE = 0.025;
     private static final double KNOWN_PART = 0.4;
     private static final double WAIT_PART_OF_SLOPE = 0.004;
     private static final double PUSH_PART_OF_SLOPE = 0.3;

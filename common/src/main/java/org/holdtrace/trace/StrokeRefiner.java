@@ -9,6 +9,8 @@ final class StrokeRefiner {
     private static final double MARGIN_S = 0.35;
 
     private static final double PART_OF_RISE = 0.55;
+    private static final double DOUBLE = 1.5;
+    private static final double STOP_PART = 0.35;
     private static final double PART_OF_END = 0.25;
     private static final double PAST_PEAK_GAIN = 50;
     private static final double PAST_PEAK_PART = 0.12;
@@ -50,6 +52,7 @@ final class StrokeRefiner {
         for (int i = 0; i < test.strokes(); i++) {
             strokes.add(new Edges(test.startS(i), test.endS(i), test.startPa(i), test.endPa(i)));
         }
+        splitDoubles(strokes);
         for (int i = 0; i < strokes.size(); i++) {
             Edges each = strokes.get(i);
             double before = i == 0 ? fromS : strokes.get(i - 1).endS;
@@ -63,6 +66,62 @@ final class StrokeRefiner {
         mergeHesitations(strokes);
         new SmallStrokeFinder(window).fill(strokes, test.restFromS, test.restToS, fromS, toS);
         return strokes;
+    }
+
+    /** Parts what lasts and raises as two strokes do and nearly stops between: pushes in so quick a row ran together. */
+    private void splitDoubles(List<Edges> strokes) {
+        int n = strokes.size();
+        if (n < 4) {
+            return;
+        }
+        double[] lengths = new double[n];
+        for (int i = 0; i < n; i++) {
+            lengths[i] = strokes.get(i).endS - strokes.get(i).startS;
+        }
+        double length = Medians.ofFirst(lengths, n);
+        for (int i = n - 1; i >= 0; i--) {
+            Edges each = strokes.get(i);
+            boolean twofold =
+                    each.endS - each.startS > DOUBLE * length && each.risePa() > DOUBLE * usualRise(strokes, i, i);
+            double stop = twofold ? stop(each, length) : Double.NaN;
+            if (!Double.isNaN(stop)) {
+                double middle = window.mean(stop - 0.1 * length, stop + 0.1 * length);
+                strokes.add(i + 1, new Edges(stop, each.endS, middle, each.endPa));
+                each.endS = stop;
+                each.endPa = middle;
+            }
+        }
+    }
+
+    /** Where within {@code stroke} pressure nearly stops rising, well away from its ends; NaN where nowhere. */
+    private double stop(Edges stroke, double length) {
+        window.load(stroke.startS, stroke.endS);
+        double[] s = window.s();
+        double[] pa = window.pa();
+        int half = (int) Math.max(2, Math.round(0.1 * length / (stroke.endS - stroke.startS) * window.n()));
+        double least = STOP_PART * stroke.risePa() / (stroke.endS - stroke.startS);
+        double found = Double.NaN;
+        for (int i = half; i + half < window.n(); i++) {
+            if (s[i] - stroke.startS > 0.4 * length && stroke.endS - s[i] > 0.4 * length) {
+                double slope = slope(s, pa, i - half, i + half);
+                if (slope < least) {
+                    least = slope;
+                    found = s[i];
+                }
+            }
+        }
+        return found;
+    }
+
+    private static double slope(double[] s, double[] pa, int from, int to) {
+        double middle = 0.5 * (s[from] + s[to]);
+        double above = 0;
+        double below = 0;
+        for (int i = from; i <= to; i++) {
+            above += (s[i] - middle) * pa[i];
+            below += (s[i] - middle) * (s[i] - middle);
+        }
+        return above / below;
     }
 
     private void start(Edges stroke, double beforeS) {
@@ -149,8 +208,9 @@ final class StrokeRefiner {
         for (int i = strokes.size() - 1; i > 0; i--) {
             Edges first = strokes.get(i - 1);
             Edges second = strokes.get(i);
-            double usual = usualRise(strokes, i, scratch);
-            double joined = second.endPa - first.startPa;
+            double usual = usualRise(strokes, i - 1, i);
+            // On a leaking port pressure falls while the push stops: the rises count, not what is left of them.
+            double joined = first.risePa() + second.risePa();
             boolean outOfRhythm = second.startS - first.startS < HESITATION_PART * period;
             boolean parts = Math.max(first.risePa(), second.risePa()) < 0.85 * usual;
             if (outOfRhythm && parts && joined < 1.25 * usual && joined > 0.6 * usual) {
@@ -161,13 +221,26 @@ final class StrokeRefiner {
         }
     }
 
-    private static double usualRise(List<Edges> strokes, int at, double[] scratch) {
-        int count = 0;
-        for (int i = Math.max(0, at - 4); i < Math.min(strokes.size(), at + 4); i++) {
-            if (i != at && i != at - 1) {
-                scratch[count++] = strokes.get(i).risePa();
-            }
+    /** What a stroke at {@code from} to {@code to} should raise: between the strokes before and those after. */
+    private static double usualRise(List<Edges> strokes, int from, int to) {
+        double before = Double.NaN;
+        double after = Double.NaN;
+        if (from > 0) {
+            before = from > 1
+                    ? 0.5
+                            * (strokes.get(from - 1).risePa()
+                                    + strokes.get(from - 2).risePa())
+                    : strokes.get(0).risePa();
         }
-        return Medians.ofFirst(scratch, count);
+        int left = strokes.size() - 1 - to;
+        if (left > 0) {
+            after = left > 1
+                    ? 0.5 * (strokes.get(to + 1).risePa() + strokes.get(to + 2).risePa())
+                    : strokes.get(to + 1).risePa();
+        }
+        if (Double.isNaN(before)) {
+            return after;
+        }
+        return Double.isNaN(after) ? before : 0.5 * (before + after);
     }
 }
