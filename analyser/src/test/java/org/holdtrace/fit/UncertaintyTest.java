@@ -120,7 +120,6 @@ class UncertaintyTest {
                 x -> (x[1] - x[0]) / (x[0] * (x[3] - x[2])),
                 new double[] {1.4999, 1.5021, 288.15, 373.10},
                 new double[] {1e-4, 2e-4, 0.02, 0.05});
-        // Normal inputs here; that example's u of 1.76e-6 has lengths of 3 degrees of freedom by Monte Carlo
         assertEquals(1.7266e-5, alpha.value(), 0.5e-9);
         assertEquals(1.76e-6, alpha.standardUncertainty(), 0.01e-6);
     }
