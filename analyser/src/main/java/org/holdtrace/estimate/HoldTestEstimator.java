@@ -17,7 +17,6 @@ import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Phase;
 import org.holdtrace.trace.PhaseSpan;
-import org.holdtrace.trace.Stroke;
 import org.holdtrace.trace.Trace;
 
 /** From one hold test and what is known of it to the leak rate with its interval. */
@@ -63,8 +62,8 @@ public final class HoldTestEstimator {
         if (hold.isEmpty() && !plateau) {
             return empty();
         }
-        boolean[] unknown = unknownStrokes();
         double peak = peakBar();
+        boolean[] unknown = unknownStrokes(peak);
         double[] thresholds = new double[Columns.THRESHOLDS];
         double holdEnd = Math.min(0.98 * peak, holdEndBar());
         for (int k = 0; k < thresholds.length; k++) {
@@ -97,8 +96,8 @@ public final class HoldTestEstimator {
         }
         Noise noise = firstNoise(data);
         Evidence evidence = Evidence.of(data, all, noise, errors);
-        Posterior first =
-                Posterior.explore(evidence, knowledge, List.of(LeakShape.laminar(), LeakShape.orifice(normBar)));
+        Posterior first = Posterior.explore(
+                evidence, knowledge, List.of(LeakShape.laminar(), LeakShape.orifice(normBar)), Posterior.coarsePairs());
         NodeFit firstBest = better(first.best(Law.LAMINAR), first.best(Law.ORIFICE));
 
         // What the first fit leaves over tells of noise and of strokes that were not what they seemed.
@@ -109,7 +108,11 @@ public final class HoldTestEstimator {
             all = usableRows(data, normBar);
             errors = ModelError.of(data, knowledge, strokeBar);
             evidence = Evidence.of(data, all, noise, errors);
-            first = Posterior.explore(evidence, knowledge, List.of(LeakShape.laminar(), LeakShape.orifice(normBar)));
+            first = Posterior.explore(
+                    evidence,
+                    knowledge,
+                    List.of(LeakShape.laminar(), LeakShape.orifice(normBar)),
+                    Posterior.coarsePairs());
             firstBest = better(first.best(Law.LAMINAR), first.best(Law.ORIFICE));
         }
         List<LeakShape> coarse = new ArrayList<>();
@@ -118,7 +121,7 @@ public final class HoldTestEstimator {
         for (int k = 0; k < thresholds.length; k++) {
             coarse.add(LeakShape.threshold(k, thresholds[k]));
         }
-        Posterior second = Posterior.explore(evidence, knowledge, coarse);
+        Posterior second = Posterior.explore(evidence, knowledge, coarse, Posterior.coarsePairs());
         NodeFit open = second.best(Law.THRESHOLD);
         NodeFit bestSoFar = better(second.best(Law.LAMINAR), better(second.best(Law.ORIFICE), open));
         noise = residualNoise(evidence, bestSoFar, noise, strokeBar);
@@ -137,8 +140,8 @@ public final class HoldTestEstimator {
                 }
                 if (pass == 0) {
                     evidence = Evidence.of(data, all, noise, errors);
-                    NodeFit finerBest =
-                            Posterior.explore(evidence, knowledge, moving).best(Law.THRESHOLD);
+                    NodeFit finerBest = Posterior.explore(evidence, knowledge, moving, second.likelyPairs(3))
+                            .best(Law.THRESHOLD);
                     open = finerBest == null ? open : finerBest;
                 } else {
                     shapes.addAll(moving);
@@ -146,7 +149,7 @@ public final class HoldTestEstimator {
             }
         }
         evidence = Evidence.of(data, all, noise, errors);
-        Posterior joint = Posterior.explore(evidence, knowledge, shapes);
+        Posterior joint = Posterior.explore(evidence, knowledge, shapes, Posterior.pairs());
         return assemble(joint, data, all, noise, errors, knowledge, rough, leakBar);
     }
 
@@ -160,7 +163,7 @@ public final class HoldTestEstimator {
             double rough,
             double leakBar) {
         Map<Law, Double> leaking = leakingWeights(joint);
-        double[][] draws = joint.draw(leaking, leakBar);
+        double[][] draws = joint.draw(Posterior.tempered(leaking), leakBar);
         double inflate = misfit(joint);
         double[] leak = spread(draws[0], inflate);
         double[] s = Posterior.summary(leak);
@@ -370,23 +373,10 @@ public final class HoldTestEstimator {
         return a.cost <= b.cost ? a : b;
     }
 
-    /** First, last, and what the relief let past: strokes whose volume in the line is not known. */
-    private boolean[] unknownStrokes() {
-        List<Stroke> strokes = test.strokes();
-        boolean[] unknown = new boolean[strokes.size()];
-        double relief = setup.reliefSettingPa().map(q -> q.value()).orElse(Double.POSITIVE_INFINITY);
-        double zero = test.rest().zeroPa();
-        double[] rise = StrokeRises.each(trace, strokes);
-        double typical = StrokeRises.of(trace, test).typicalBar();
-        double peak = peakBar();
-        for (int k = 0; k < unknown.length; k++) {
-            int end = Math.min(trace.size() - 1, trace.indexAt(strokes.get(k).endS()));
-            unknown[k] = k == 0
-                    || k == unknown.length - 1
-                    || trace.pressurePa(end) - zero > 0.965 * relief
-                    || (rise[k] < 0.25 * typical && trace.pressurePa(end) - zero > 0.9 * peak * PA_PER_BAR);
-        }
-        return unknown;
+    /** The strokes whose volume in the line is not known before the balance is looked at. */
+    private boolean[] unknownStrokes(double peakBar) {
+        double relief = setup.reliefSettingPa().map(q -> q.value() / PA_PER_BAR).orElse(Double.POSITIVE_INFINITY);
+        return StrokeRises.of(trace, test).notFull(relief, peakBar);
     }
 
     /** Time the reduced rows count from, s. */

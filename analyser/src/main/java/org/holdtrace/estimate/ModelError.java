@@ -19,6 +19,9 @@ record ModelError(double strokeBar, double[] local, double[] airBar, double line
     /** Share of the compliance that may relax at a neighbouring time constant instead. */
     private static final double RELAXATION_ERROR = 0.008;
 
+    /** What a transducer's zero may wander in ten minutes, bar. */
+    private static final double ZERO_DRIFT_BAR = 0.05;
+
     static ModelError of(Reduction data, Knowledge knowledge, double strokeBar) {
         double[] zero = new double[Knowledge.COUNT];
         double c = knowledge.isothermalCompliance(zero, knowledge.normBar);
@@ -42,7 +45,7 @@ record ModelError(double strokeBar, double[] local, double[] airBar, double line
     double[][] shapes(Reduction data, int[] row) {
         int n = row.length;
         int relaxations = Columns.RELAXATION_S.length;
-        double[][] out = new double[CURVE_FRACTION.length + relaxations - 1][n];
+        double[][] out = new double[CURVE_FRACTION.length + relaxations][n];
         for (int b = 0; b < CURVE_FRACTION.length; b++) {
             double scale = CURVE_FRACTION[b] * data.peakBar;
             double size = CURVE_ERROR[b] * (0.2 + 0.8 * lineShare) * scale;
@@ -54,8 +57,11 @@ record ModelError(double strokeBar, double[] local, double[] airBar, double line
             double[] a = data.column[Columns.RELAXATION + k];
             double[] b = data.column[Columns.RELAXATION + k + 1];
             for (int i = 0; i < n; i++) {
-                out[CURVE_FRACTION.length + k][i] = RELAXATION_ERROR * (a[row[i]] - b[row[i]]);
+                out[CURVE_FRACTION.length + k][i] = RELAXATION_ERROR * (1 + 0.5 * lineShare) * (a[row[i]] - b[row[i]]);
             }
+        }
+        for (int i = 0; i < n; i++) {
+            out[out.length - 1][i] = ZERO_DRIFT_BAR * data.timeS[row[i]] / 600;
         }
         return out;
     }

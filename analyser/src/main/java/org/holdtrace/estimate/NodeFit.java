@@ -9,7 +9,7 @@ import java.util.Arrays;
  * <p>Minimises ½ γᵀ G γ + ½ |x|²: G the Gram matrix of the whitened columns, γ(x) the coefficients of the balance.
  */
 final class NodeFit {
-    private static final int STEPS = 12;
+    private static final int STEPS = 20;
 
     final LeakShape shape;
     final int fast;
@@ -65,7 +65,7 @@ final class NodeFit {
     static NodeFit fit(Evidence evidence, Knowledge knowledge, LeakShape shape, int fast, int slow, double[] start) {
         NodeFit fit = new NodeFit(knowledge, shape, fast, slow);
         if (start != null) {
-            System.arraycopy(start, 0, fit.x, 0, Math.min(start.length, Knowledge.COUNT));
+            System.arraycopy(start, 0, fit.x, 0, fit.n);
         }
         fit.solve(evidence.gram);
         return fit;
@@ -98,11 +98,13 @@ final class NodeFit {
         return complianceNow * sum;
     }
 
-    /** Leak and compliance in one go: {@code out[0]} leak at {@code bar}, {@code out[1]} isothermal compliance there. */
-    void quantities(double[] at, double bar, double[] scratch, double[] out) {
+    /** Leaks at {@code bar} and the isothermal compliance at its first into column {@code to} of {@code out}. */
+    void quantities(double[] at, double[] bar, double[] scratch, double[][] out, int to) {
         double c = knowledge.coefficients(at, fast, slow, scratch);
-        out[0] = leak(at, c, bar);
-        out[1] = knowledge.isothermalCompliance(at, bar);
+        for (int i = 0; i < bar.length; i++) {
+            out[i][to] = leak(at, c, bar[i]);
+        }
+        out[bar.length][to] = knowledge.isothermalCompliance(at, bar[0]);
     }
 
     private double cost(double[] at, double[] gram, double[] scratch) {
@@ -161,7 +163,7 @@ final class NodeFit {
                     damping = Math.max(1e-3, damping * 10);
                 }
             }
-            if (!better || before - cost < 0.005) {
+            if (!better || before - cost < 0.02) {
                 break;
             }
         }

@@ -11,6 +11,8 @@ import org.holdtrace.leak.Law;
 final class Pictures {
     private static final int CURVE_POINTS = 25;
 
+    private static final int CURVE_DRAWS = 800;
+
     private Pictures() {}
 
     static HoldTestResult.FitPicture of(
@@ -36,12 +38,16 @@ final class Pictures {
             }
         }
         List<CurvePoint> curve = new ArrayList<>();
+        double[] bar = new double[CURVE_POINTS];
         for (int i = 0; i < CURVE_POINTS; i++) {
-            double bar = topBar * i / (CURVE_POINTS - 1);
-            double[] s = Posterior.summary(joint.draw(leaking, bar, 600)[0]);
+            bar[i] = topBar * i / (CURVE_POINTS - 1);
+        }
+        double[][] draws = joint.draw(leaking, bar, CURVE_DRAWS);
+        for (int i = 0; i < CURVE_POINTS; i++) {
+            double[] s = Posterior.summary(draws[i]);
             double low = Math.max(0, s[1]);
             curve.add(new CurvePoint(
-                    bar * 1e5, Math.max(0, s[2]) * 1e-6, (told ? low : 0) * 1e-6, Math.max(0, s[3]) * 1e-6));
+                    bar[i] * 1e5, Math.max(0, s[2]) * 1e-6, (told ? low : 0) * 1e-6, Math.max(0, s[3]) * 1e-6));
         }
         return new HoldTestResult.FitPicture(fit, curve);
     }

@@ -20,6 +20,9 @@ final class Posterior {
 
     private static final int DRAWS = 4000;
 
+    /** Pairs of time constants that laws after the first are tried with at the most. */
+    private static final int MOST_PAIRS = 14;
+
     /** Corrected K of AICc counts these besides the leak's own: compliance, air, heat, its time, and the variance. */
     private static final int COMMON_PARAMETERS = 5;
 
@@ -37,7 +40,7 @@ final class Posterior {
         this.knowledge = knowledge;
     }
 
-    /** The pairs (faster, slower) of thermal time constants with the log of what is thought of them beforehand. */
+    /** The pairs (faster, slower) of thermal time constants that are tried in the end. */
     static List<int[]> pairs() {
         List<int[]> out = new ArrayList<>();
         for (int slow = 1; slow < Columns.RELAXATION_S.length; slow++) {
@@ -48,6 +51,26 @@ final class Posterior {
         return out;
     }
 
+    /** A handful of pairs for a first look. */
+    static List<int[]> coarsePairs() {
+        List<int[]> out = new ArrayList<>();
+        for (int slow = 2; slow < Columns.RELAXATION_S.length; slow += 2) {
+            out.add(new int[] {Math.max(0, slow - 3), slow});
+        }
+        return out;
+    }
+
+    /** The pairs that still carry weight in {@code this}, most probable first, {@code most} at the most. */
+    List<int[]> likelyPairs(int most) {
+        return nodes.stream()
+                .sorted(Comparator.comparingDouble(Node::logWeight).reversed())
+                .map(node -> List.of(node.fit.fast, node.fit.slow))
+                .distinct()
+                .limit(most)
+                .map(pair -> new int[] {pair.get(0), pair.get(1)})
+                .toList();
+    }
+
     /** Log prior of a pair: the time grows with the section of the trapped oil (TH-09), widely spread. */
     static double logPrior(int[] pair, double volumeCm3) {
         double expected = 60 * Math.sqrt(Math.max(volumeCm3, 1) / 50);
@@ -56,34 +79,32 @@ final class Posterior {
         return -0.5 * (slow * slow + ratio * ratio);
     }
 
-    static Posterior explore(Evidence evidence, Knowledge knowledge, List<LeakShape> shapes) {
-        List<int[]> pairs = pairs();
+    static Posterior explore(Evidence evidence, Knowledge knowledge, List<LeakShape> shapes, List<int[]> pairs) {
         double volume = knowledge.prior(Knowledge.VOLUME).centre();
         List<Node> all = new ArrayList<>();
         List<int[]> kept = pairs;
-        double[] start = null;
         for (LeakShape shape : shapes) {
             List<Node> of = new ArrayList<>();
             double best = Double.NEGATIVE_INFINITY;
+            double[] start = null;
             for (int[] pair : kept) {
                 NodeFit fit = NodeFit.fit(evidence, knowledge, shape, pair[0], pair[1], start);
                 double w = -fit.cost - 0.5 * fit.logDeterminant + logPrior(pair, volume);
                 of.add(new Node(fit, w));
-                best = Math.max(best, w);
+                if (w > best) {
+                    best = w;
+                    start = fit.x;
+                }
             }
             if (kept == pairs) {
                 // The first law tells which pairs are worth trying with the others, with some margin.
-                kept = new ArrayList<>();
-                for (Node node : of) {
-                    if (node.logWeight > best - NEGLIGIBLE - 3) {
-                        kept.add(new int[] {node.fit.fast, node.fit.slow});
-                    }
-                }
-                start = of.stream()
-                        .max(Comparator.comparingDouble(Node::logWeight))
-                        .orElseThrow()
-                        .fit
-                        .x;
+                double floor = best - NEGLIGIBLE - 3;
+                kept = of.stream()
+                        .filter(node -> node.logWeight > floor)
+                        .sorted(Comparator.comparingDouble(Node::logWeight).reversed())
+                        .limit(MOST_PAIRS)
+                        .map(node -> new int[] {node.fit.fast, node.fit.slow})
+                        .toList();
             }
             double floor = best - NEGLIGIBLE;
             of.removeIf(node -> node.logWeight < floor);
@@ -133,6 +154,18 @@ final class Posterior {
         return fit.shape.law() == Law.THRESHOLD && fit.x[Knowledge.COUNT] <= 0;
     }
 
+    /**
+     * Law weights as they enter an interval: the square roots of the AICc weights, scaled to sum 1. AICc believes the
+     * noise; an interval had better not believe it as much where laws part outside the pressures that were seen.
+     */
+    static Map<Law, Double> tempered(Map<Law, Double> weights) {
+        Map<Law, Double> out = new EnumMap<>(weights);
+        out.replaceAll((law, w) -> Math.sqrt(w));
+        double sum = out.values().stream().mapToDouble(Double::doubleValue).sum();
+        out.replaceAll((law, w) -> w / sum);
+        return out;
+    }
+
     /** The most probable node of {@code law}, or null. */
     NodeFit best(Law law) {
         return nodes.stream()
@@ -172,18 +205,16 @@ final class Posterior {
     /**
      * Draws of the leak and of the compliance.
      *
-     * @return two rows: leak (cm³/s) at {@code leakBar}, isothermal compliance (cm³/bar) at {@code complianceBar}
+     * @param weightOfLaw weights of the laws
+     * @param bar pressures of the leak; the compliance is for the first
+     * @param draws how many
+     * @return a row of leaks (cm³/s) for each of {@code bar}, and last a row of isothermal compliances (cm³/bar)
      */
-    double[][] draw(Map<Law, Double> weightOfLaw, double leakBar) {
-        return draw(weightOfLaw, leakBar, DRAWS);
-    }
-
-    double[][] draw(Map<Law, Double> weightOfLaw, double leakBar, int draws) {
+    double[][] draw(Map<Law, Double> weightOfLaw, double[] bar, int draws) {
         double[] share = shares(weightOfLaw);
         SplittableRandom random = new SplittableRandom(20_260_101L);
-        double[][] out = new double[2][draws];
+        double[][] out = new double[bar.length + 1][draws];
         double[] scratch = new double[Columns.COUNT];
-        double[] two = new double[2];
         int at = 0;
         double owed = 0;
         for (int i = 0; i < share.length && at < draws; i++) {
@@ -194,20 +225,12 @@ final class Posterior {
             double[] z = new double[fit.variables()];
             double[] x = new double[fit.variables()];
             for (int k = 0; k < count; k++) {
-                if ((k & 1) == 0) {
-                    for (int v = 0; v < z.length; v++) {
-                        z[v] = random.nextGaussian();
-                    }
-                } else {
+                for (int v = 0; v < z.length; v++) {
                     // Antithetic: the mean of a pair is free of the odd part of the sampling error.
-                    for (int v = 0; v < z.length; v++) {
-                        z[v] = -z[v];
-                    }
+                    z[v] = (k & 1) == 0 ? random.nextGaussian() : -z[v];
                 }
                 fit.draw(z, x);
-                fit.quantities(x, leakBar, scratch, two);
-                out[0][at] = two[0];
-                out[1][at] = two[1];
+                fit.quantities(x, bar, scratch, out, at);
                 at++;
             }
         }
@@ -217,6 +240,11 @@ final class Posterior {
             }
         }
         return out;
+    }
+
+    /** {@link #draw(Map, double[], int)} for one pressure. */
+    double[][] draw(Map<Law, Double> weightOfLaw, double leakBar) {
+        return draw(weightOfLaw, new double[] {leakBar}, DRAWS);
     }
 
     /** Mean and 2.5, 50 and 97.5 % points of draws. */

@@ -20,6 +20,9 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
     /** Chi-square beyond which routes are said to disagree: 99 % point for 1 and 2 degrees of freedom. */
     private static final double[] CRITICAL = {0, 6.635, 9.210};
 
+    /** Pairs of thermal time constants a route is tried with. */
+    private static final int ROUTE_PAIRS = 10;
+
     /** A route as it is fitted. */
     private record Fitted(
             Route route, NodeFit node, Evidence evidence, Knowledge knowledge, double[] summary, double sd) {}
@@ -98,7 +101,7 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         if (shapes.isEmpty()) {
             shapes.add(LeakShape.laminar());
         }
-        Posterior posterior = Posterior.explore(evidence, knowledge, shapes);
+        Posterior posterior = Posterior.explore(evidence, knowledge, shapes, shared.joint.likelyPairs(ROUTE_PAIRS));
         double[] draws = posterior.draw(shared.leaking, shared.leakBar)[0];
         double[] s = Posterior.summary(draws);
         double sd = 0;

@@ -7,36 +7,38 @@ import org.holdtrace.trace.Stroke;
 import org.holdtrace.trace.Trace;
 
 /**
- * What one stroke raises the pressure by, as a first look.
+ * What each stroke raises the pressure by, as a first look.
  *
- * @param typicalBar median over the strokes in the upper half of the pressure, bar
- * @param count strokes that were looked at
+ * @param riseBar rise across each stroke, bar
+ * @param levelBar pressure after each, bar
+ * @param typicalBar median rise over the full strokes in the upper half of the pressure, bar
+ * @param count strokes that went into it
  */
-record StrokeRises(double typicalBar, int count) {
-    /** Rise of pressure across each stroke, bar. */
-    static double[] each(Trace trace, List<Stroke> strokes) {
+record StrokeRises(double[] riseBar, double[] levelBar, double typicalBar, int count) {
+    /** The means before and after a stroke are taken over this long at the most, s. */
+    private static final double LOOK_S = 0.1;
+
+    /** A line that is full takes a stroke with at least this share of the typical rise. */
+    private static final double FULL = 0.4;
+
+    /** A rise below this share of its neighbours' is no full stroke. */
+    private static final double PART = 0.6;
+
+    static StrokeRises of(Trace trace, HoldTest test) {
+        List<Stroke> strokes = test.strokes();
         int n = strokes.size();
+        double zero = test.rest().zeroPa();
         double[] rise = new double[n];
+        double[] level = new double[n];
         for (int k = 0; k < n; k++) {
             Stroke stroke = strokes.get(k);
             double previous =
                     k == 0 ? stroke.startS() - 0.3 : strokes.get(k - 1).endS();
             double next = k + 1 < n ? strokes.get(k + 1).startS() : stroke.endS() + 0.3;
-            double before = mean(trace, Math.max(previous, stroke.startS() - 0.1), stroke.startS());
-            double after = mean(trace, stroke.endS(), Math.min(next, stroke.endS() + 0.1));
+            double before = mean(trace, Math.max(previous, stroke.startS() - LOOK_S), stroke.startS());
+            double after = mean(trace, stroke.endS(), Math.min(next, stroke.endS() + LOOK_S));
             rise[k] = (after - before) / 1e5;
-        }
-        return rise;
-    }
-
-    static StrokeRises of(Trace trace, HoldTest test) {
-        List<Stroke> strokes = test.strokes();
-        int n = strokes.size();
-        double[] rise = each(trace, strokes);
-        double[] level = new double[n];
-        for (int k = 0; k < n; k++) {
-            double end = strokes.get(k).endS();
-            level[k] = (mean(trace, end, end + 0.1) - test.rest().zeroPa()) / 1e5;
+            level[k] = (after - zero) / 1e5;
         }
         double top = Arrays.stream(level).max().orElse(0);
         double highest = Arrays.stream(rise).max().orElse(0);
@@ -48,11 +50,41 @@ record StrokeRises(double typicalBar, int count) {
                 kept[inner++] = rise[k];
             }
         }
-        if (inner == 0) {
-            return new StrokeRises(Math.max(0.1, top / Math.max(1, n)), 0);
+        double typical = Math.max(0.1, top / Math.max(1, n));
+        if (inner > 0) {
+            Arrays.sort(kept, 0, inner);
+            typical = Math.max(1e-3, kept[inner / 2]);
         }
-        Arrays.sort(kept, 0, inner);
-        return new StrokeRises(Math.max(1e-3, kept[inner / 2]), inner);
+        return new StrokeRises(rise, level, typical, inner);
+    }
+
+    /**
+     * The strokes that cannot be counted as full ones in the line: those that still fill what had drained out, up to
+     * and with the first that finds the line full; the last, which is cut short; those that part of their oil goes over
+     * a relief; and those that raise much less than the strokes about them.
+     */
+    boolean[] notFull(double reliefBar, double peakBar) {
+        int n = riseBar.length;
+        boolean[] out = new boolean[n];
+        int first = 0;
+        while (first < n && riseBar[first] < FULL * typicalBar) {
+            out[first++] = true;
+        }
+        for (int k = 0; k < n; k++) {
+            boolean overRelief =
+                    levelBar[k] > 0.965 * reliefBar || (riseBar[k] < 0.25 * typicalBar && levelBar[k] > 0.9 * peakBar);
+            boolean part = k > first && riseBar[k] < PART * medianAbout(k);
+            out[k] |= k == 0 || k == first || k == n - 1 || overRelief || part;
+        }
+        return out;
+    }
+
+    private double medianAbout(int k) {
+        int from = Math.max(0, k - 3);
+        int to = Math.min(riseBar.length, k + 4);
+        double[] v = Arrays.copyOfRange(riseBar, from, to);
+        Arrays.sort(v);
+        return v[v.length / 2];
     }
 
     private static double mean(Trace trace, double from, double to) {

@@ -144,9 +144,4 @@ final class BleedFinder {
     double calmS() {
         return calmS;
     }
-
-    /** Goes on after a gap at the pressure found there. */
-    void interrupt(double timeS, double meanPa) {
-        begin(timeS, meanPa);
-    }
 }

@@ -13,8 +13,15 @@ final class BlockFilter {
 
     private static final int MEDIAN = 5;
 
+    /** So many mean distances from the median are no noise; eight are about 6 σ. */
+    private static final double SPIKE = 8;
+
+    private static final int LEARNING = 25;
+
     private final double[] ringS = new double[MEDIAN];
     private final double[] ringPa = new double[MEDIAN];
+    private double offPa;
+    private double leastOffPa;
     private long accepted;
     private double lastS = Double.NEGATIVE_INFINITY;
     private int count;
@@ -43,12 +50,27 @@ final class BlockFilter {
             return false;
         }
         if (accepted == MEDIAN) {
-            // The first two samples have no full window of their own: a median of three, and of the first three.
+            // The first two samples have no window of their own: the median of the first three stands for both.
             add(ringS[0], Medians.ofThree(ringPa[0], ringPa[1], ringPa[2]));
             add(ringS[1], Medians.ofThree(ringPa[0], ringPa[1], ringPa[2]));
         }
+        int centre = (int) ((accepted - 3) % MEDIAN);
+        return add(ringS[centre], withoutSpike(ringPa[centre]));
+    }
+
+    /** The value itself, or the median of the five around it where it stands far off: medians alone colour the noise. */
+    private double withoutSpike(double samplePa) {
         double median = Medians.ofFive(ringPa[0], ringPa[1], ringPa[2], ringPa[3], ringPa[4]);
-        return add(ringS[(int) ((accepted - 3) % MEDIAN)], median);
+        double off = Math.abs(samplePa - median);
+        boolean spike = off > SPIKE * offPa && accepted > LEARNING;
+        // The mean distance of a normal value from its median of five is about 0.7 σ; clipped so that spikes do not
+        // count.
+        offPa += (Math.min(off, accepted > LEARNING ? 4 * offPa + leastOffPa : off) - offPa)
+                * (accepted > LEARNING ? 0.01 : 0.2);
+        if (off > 0 && off < 1e9) {
+            leastOffPa += (Math.min(off, 2 * leastOffPa + off * 0.01) - leastOffPa) * 0.01;
+        }
+        return spike || accepted <= LEARNING ? median : samplePa;
     }
 
     private boolean add(double sampleS, double samplePa) {
@@ -109,6 +131,11 @@ final class BlockFilter {
     /** Time from the sample before the block to its first, s. */
     double gapS() {
         return gapS;
+    }
+
+    /** Whether spikes are told from noise by now; before, medians stand for all samples and hide the noise. */
+    boolean learned() {
+        return accepted > LEARNING + MEDIAN;
     }
 
     /** Stamp of the newest sample, s. */

@@ -42,11 +42,16 @@ public final class PhaseDetector {
     /** A reading below one atmosphere and some may be zero error; only what is above can begin pumped up. */
     private static final double ZERO_ERROR_PA = 2e5;
 
-    private static final double GAP_S = 0.3;
+    private static final double GAP_S = 0.1;
+    private static final double LONG_GAP_S = 2.5;
     private static final double LET_OFF_PART = 0.2;
+
+    private static final double NEW_PART_OF_PRESSURE = 0.01;
+    private static final double RESUMED_PART_OF_RISE = 0.15;
 
     private final Listener listener;
     private final BlockFilter blocks = new BlockFilter();
+    private final RunningMean mean = new RunningMean();
     private final NoiseMeter noise = new NoiseMeter();
     private final StrokeFinder finder = new StrokeFinder();
     private final BleedFinder bleed = new BleedFinder();
@@ -57,6 +62,7 @@ public final class PhaseDetector {
     private Phase phase = Phase.REST;
     private double sinceS = Double.NaN;
     private FoundTest test;
+    private double gapS;
     private double firstS = Double.NaN;
     private double restSum;
     private int restCount;
@@ -117,7 +123,7 @@ public final class PhaseDetector {
         if (blocks.flush()) {
             acceptBlock();
         }
-        if (finder.interrupt(blocks.lastS(), blocks.meanPa())) {
+        if (finder.interrupt(blocks.lastS(), finder.endPa())) {
             strokeEnded();
         }
         if (test != null) {
@@ -130,25 +136,34 @@ public final class PhaseDetector {
     }
 
     private void acceptBlock() {
-        double timeS = blocks.timeS();
-        double meanPa = blocks.meanPa();
         if (Double.isNaN(firstS)) {
-            firstS = timeS;
-            sinceS = timeS;
+            firstS = blocks.timeS();
+            sinceS = firstS;
+        }
+        if (!blocks.learned()) {
+            return;
         }
         noise.addStep(blocks.stepPa());
         if (blocks.gapS() > GAP_S && blocks.gapS() < Double.POSITIVE_INFINITY) {
+            gapS = Math.max(gapS, blocks.gapS());
             noise.breakSequence();
-            if (finder.interrupt(timeS, meanPa)) {
-                strokeEnded();
-            }
-            bleed.interrupt(timeS, meanPa);
+            mean.clear();
         }
-        noise.add(meanPa, finder.calm(noise.sigmaPa()));
+        if (!mean.accept(blocks.timeS(), blocks.meanPa())) {
+            return;
+        }
+        double timeS = mean.timeS();
+        double meanPa = mean.meanPa();
+        // A rise across a short gap is a stroke of which the middle is missing; across a long one nobody knows.
+        if (gapS > LONG_GAP_S && finder.interrupt(timeS, meanPa)) {
+            strokeEnded();
+        }
+        gapS = 0;
+        noise.add(blocks.meanPa(), meanPa, phase == Phase.REST, finder.calm(noise.sigmaPa()));
         if (!noise.ready()) {
             return;
         }
-        switch (finder.accept(timeS, meanPa, noise.sigmaPa())) {
+        switch (finder.accept(timeS, meanPa, noise.sigmaPa(), leastRisePa())) {
             case START -> strokeStarted();
             case END -> strokeEnded();
             case NOTHING -> {
@@ -157,6 +172,17 @@ public final class PhaseDetector {
                 }
             }
         }
+    }
+
+    /** In rhythm the smallest rise is a stroke; once pumping has stopped, only one like those before. */
+    private double leastRisePa() {
+        if (phase != Phase.SETTLING && phase != Phase.HOLD) {
+            return 0;
+        }
+        // Strokes into a relief raise next to nothing; a new pump-up after a long hold must be more than such a blip.
+        boolean late = blocks.lastS() - test.lastStrokeEndS() > PAUSE_S;
+        double least = late ? NEW_PART_OF_PRESSURE * (peakPa - zeroPa) : 0;
+        return Math.max(least, RESUMED_PART_OF_RISE * finder.typicalRisePa());
     }
 
     private void strokeStarted() {
@@ -229,7 +255,7 @@ public final class PhaseDetector {
         } else if (phase == Phase.PUMP_UP) {
             settling.accept(timeS, meanPa, sigma);
         }
-        double least = Math.max(20 * sigma, 0.03 * (peakPa - zeroPa));
+        double least = Math.max(15 * sigma, 0.005 * (peakPa - zeroPa));
         if (bleed.opened(timeS, meanPa, sigma, zeroPa, least) && quiet > Math.min(stoppedS(), 1.5 * strokePeriodS)) {
             before = phase;
             test.bleedFromS = bleed.fromS();
@@ -245,7 +271,7 @@ public final class PhaseDetector {
         boolean first = !zeroKnown && restCount == 0;
         restSum += meanPa;
         restCount++;
-        if (first && meanPa > Math.max(ZERO_ERROR_PA, 100 * noise.sigmaPa())) {
+        if (first && tests.isEmpty() && meanPa > Math.max(ZERO_ERROR_PA, 100 * noise.sigmaPa())) {
             openTest();
             test.pumpedUpS = firstS;
             peakPa = meanPa;
@@ -256,13 +282,16 @@ public final class PhaseDetector {
     }
 
     private void openTest() {
-        if (restCount > 0) {
+        if (restCount > 1) {
             double mean = restSum / restCount;
             // What is left after an unfinished let-off is no zero.
             if (!zeroKnown || mean < zeroPa + LET_OFF_PART * Math.max(0, peakPa - zeroPa)) {
                 zeroPa = mean;
                 zeroKnown = true;
             }
+        }
+        if (tests.isEmpty() && restCount > 0) {
+            noise.restIsOver();
         }
         restSum = 0;
         restCount = 0;

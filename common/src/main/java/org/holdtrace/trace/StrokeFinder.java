@@ -22,10 +22,11 @@ final class StrokeFinder {
 
     private static final double END_SIGMAS = 4;
     /** A cut-short stroke of a tenth of the usual rise must pass, ringing after a stroke must not. */
-    private static final double START_PART_OF_RISE = 0.04;
+    private static final double START_PART_OF_RISE = 0.004;
 
-    private static final double END_PART_OF_RISE = 0.1;
-    private static final double WAIT_PART_OF_SLOPE = 0.12;
+    private static final double END_PART_OF_RISE = 0.025;
+    private static final double KNOWN_PART = 0.4;
+    private static final double WAIT_PART_OF_SLOPE = 0.004;
     private static final double PUSH_PART_OF_SLOPE = 0.3;
     /** No rise slower than this is a hand's: the slope a first, unknown stroke must exceed is its limit over this. */
     private static final double SLOWEST_S = 1.5;
@@ -46,8 +47,8 @@ final class StrokeFinder {
     private double endS;
     private double endPa;
 
-    /** Takes a block mean (s, Pa) and the noise of block means, Pa. */
-    Found accept(double timeS, double meanPa, double sigmaPa) {
+    /** Takes a block mean (s, Pa) the noise of block means and the least rise that counts, Pa. */
+    Found accept(double timeS, double meanPa, double sigmaPa, double leastRisePa) {
         if (Double.isNaN(lastS)) {
             begin(timeS, meanPa);
             return Found.NOTHING;
@@ -56,11 +57,13 @@ final class StrokeFinder {
         double rise = meanPa - lastPa;
         lastS = timeS;
         lastPa = meanPa;
-        return pushing ? push(timeS, meanPa, elapsed, rise, sigmaPa) : await(timeS, meanPa, elapsed, rise, sigmaPa);
+        return pushing
+                ? push(timeS, meanPa, elapsed, rise, sigmaPa)
+                : await(timeS, meanPa, elapsed, rise, sigmaPa, leastRisePa);
     }
 
-    private Found await(double timeS, double meanPa, double elapsed, double rise, double sigmaPa) {
-        double limit = Math.max(START_SIGMAS * sigmaPa, START_PART_OF_RISE * typicalRise);
+    private Found await(double timeS, double meanPa, double elapsed, double rise, double sigmaPa, double leastRisePa) {
+        double limit = Math.max(Math.max(START_SIGMAS * sigmaPa, START_PART_OF_RISE * typicalRise), leastRisePa);
         double slope = Math.max(WAIT_PART_OF_SLOPE * typicalSlope, START_SIGMAS * sigmaPa / SLOWEST_S);
         sum += rise - slope * elapsed;
         if (sum <= 0) {
@@ -81,8 +84,14 @@ final class StrokeFinder {
 
     private Found push(double timeS, double meanPa, double elapsed, double rise, double sigmaPa) {
         double risen = endPa - startPa;
-        double slope = PUSH_PART_OF_SLOPE * risen / Math.max(endS - startS, elapsed);
-        double limit = Math.max(END_SIGMAS * sigmaPa, END_PART_OF_RISE * risen);
+        // Where one pause is missed the mean slope includes it; known strokes then tell what a push is like.
+        double mean = risen / Math.max(endS - startS, elapsed);
+        double slope = PUSH_PART_OF_SLOPE * Math.max(mean, KNOWN_PART * typicalSlope);
+        double part = END_PART_OF_RISE * risen;
+        if (remembered >= REMEMBERED) {
+            part = Math.min(part, 3 * END_PART_OF_RISE * typicalRise);
+        }
+        double limit = Math.max(END_SIGMAS * sigmaPa, part);
         sum += slope * elapsed - rise;
         if (sum <= 0) {
             sum = 0;
@@ -150,7 +159,7 @@ final class StrokeFinder {
 
     /** Whether neither a push is on nor a rise is adding up. */
     boolean calm(double sigmaPa) {
-        return !pushing && sum < 3 * sigmaPa + START_PART_OF_RISE * typicalRise;
+        return !pushing && sum <= 3 * sigmaPa + START_PART_OF_RISE * typicalRise;
     }
 
     /** Start of the push that is on, or of the one that just ended, s. */

@@ -1,0 +1,49 @@
+package org.holdtrace.chart;
+
+import java.text.DecimalFormat;
+import java.text.DecimalFormatSymbols;
+import java.util.Locale;
+import org.jfree.chart.axis.NumberAxis;
+import org.jfree.chart.axis.NumberTickUnit;
+import org.jfree.chart.axis.TickUnits;
+import org.jfree.chart.ui.RectangleInsets;
+
+/** Axes with large type and round numbers, whatever the machine's language. */
+final class Axes {
+    private static final int FINEST_DECADE = -7;
+    private static final int COARSEST_DECADE = 7;
+
+    private Axes() {}
+
+    /** An axis from {@code lower} to {@code upper} with ticks at 1, 2 and 5 times powers of ten. */
+    static NumberAxis number(String label, double lower, double upper) {
+        NumberAxis axis = new NumberAxis(label);
+        axis.setStandardTickUnits(tickUnits());
+        axis.setAutoRangeIncludesZero(false);
+        double room = upper > lower ? 0 : Math.max(1e-6, 0.05 * Math.abs(lower));
+        axis.setRange(lower - room, upper + room);
+        axis.setLabelFont(Ink.LABEL);
+        axis.setTickLabelFont(Ink.TICK);
+        axis.setLabelPaint(Ink.TEXT);
+        axis.setTickLabelPaint(Ink.TEXT);
+        axis.setAxisLinePaint(Ink.TEXT);
+        axis.setTickMarkPaint(Ink.TEXT);
+        axis.setTickMarkOutsideLength(6);
+        // Large insets make the library choose fewer, wider spaced ticks.
+        axis.setTickLabelInsets(new RectangleInsets(3, 9, 3, 9));
+        return axis;
+    }
+
+    private static TickUnits tickUnits() {
+        TickUnits units = new TickUnits();
+        DecimalFormatSymbols symbols = DecimalFormatSymbols.getInstance(Locale.ROOT);
+        for (int decade = FINEST_DECADE; decade <= COARSEST_DECADE; decade++) {
+            String pattern = decade < 0 ? "0." + "0".repeat(-decade) : "0";
+            for (int factor : new int[] {1, 2, 5}) {
+                double size = factor * Math.pow(10, decade);
+                units.add(new NumberTickUnit(size, new DecimalFormat(pattern, symbols)));
+            }
+        }
+        return units;
+    }
+}

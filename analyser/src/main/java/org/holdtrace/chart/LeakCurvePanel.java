@@ -1,0 +1,156 @@
+package org.holdtrace.chart;
+
+import java.awt.Graphics2D;
+import java.awt.geom.Ellipse2D;
+import java.awt.geom.Line2D;
+import java.awt.geom.Path2D;
+import java.awt.geom.Rectangle2D;
+import java.util.List;
+import java.util.Optional;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.estimate.HoldTestResult.CurvePoint;
+import org.holdtrace.wording.Figures;
+import org.holdtrace.wording.Phrases;
+import org.jfree.chart.axis.NumberAxis;
+import org.jfree.chart.plot.XYPlot;
+import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
+import org.jfree.chart.ui.Layer;
+
+/** The leak rate against pressure with its 95 % band, the limit and the pressure the leak is stated at. */
+final class LeakCurvePanel {
+    private static final String TITLE = "C  Leak against pressure";
+    /** A limit further above the band than this would squash the curve; it is noted at the edge instead. */
+    private static final double FARTHEST_LIMIT = 3;
+
+    private LeakCurvePanel() {}
+
+    static void draw(
+            Graphics2D g,
+            Rectangle2D area,
+            List<CurvePoint> curve,
+            Optional<HoldTestResult.Leak> leak,
+            Optional<Double> limitM3PerS) {
+        if (curve.size() < 2) {
+            Panels.empty(g, Panels.heading(g, area, TITLE), "No leak against pressure could be told from this test.");
+            return;
+        }
+        Rectangle2D body =
+                Panels.heading(g, area, TITLE, "line: leak, tinted: its 95 % interval;", "ring: as stated above");
+        double highest = 1e-9;
+        double lowest = 0;
+        for (CurvePoint point : curve) {
+            highest = Math.max(highest, Figures.cm3PerMin(point.upper95()));
+            lowest = Math.min(lowest, Figures.cm3PerMin(point.lower95()));
+        }
+        highest = Math.max(
+                highest, leak.map(found -> Figures.cm3PerMin(found.upper95())).orElse(0.0));
+        double top = highest;
+        if (limitM3PerS.isPresent()) {
+            double limit = Figures.cm3PerMin(limitM3PerS.get());
+            top = limit <= FARTHEST_LIMIT * highest ? Math.max(highest, limit) : highest;
+        }
+        double fromBar = Figures.bar(curve.get(0).pressurePa());
+        double toBar = Figures.bar(curve.get(curve.size() - 1).pressurePa());
+        if (leak.isPresent()) {
+            double atBar = Figures.bar(leak.get().atPa());
+            double room = 0.04 * (toBar - fromBar);
+            fromBar = Math.min(fromBar, atBar - room);
+            toBar = Math.max(toBar, atBar + room);
+        }
+        NumberAxis pressure = Axes.number("pressure [bar]", fromBar, toBar);
+        NumberAxis rate = Axes.number("leak [cm³/min]", lowest - 0.02 * (top - lowest), top + 0.22 * (top - lowest));
+        XYPlot plot = Panels.plot(pressure, rate);
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
+        renderer.setDrawSeriesLineAsPath(true);
+        renderer.setSeriesPaint(0, Ink.FITTED);
+        renderer.setSeriesStroke(0, Ink.HEAVY);
+        renderer.addAnnotation(new Overlay((g2, scale) -> band(g2, scale, curve)), Layer.BACKGROUND);
+        leak.ifPresent(found ->
+                renderer.addAnnotation(new Overlay((g2, scale) -> stated(g2, scale, found)), Layer.FOREGROUND));
+        limitM3PerS.ifPresent(limit -> renderer.addAnnotation(
+                new Overlay((g2, scale) -> limit(g2, scale, Figures.cm3PerMin(limit))), Layer.FOREGROUND));
+        plot.setRenderer(renderer);
+        plot.setDataset(line(curve));
+        Panels.draw(g, plot, body);
+    }
+
+    private static Points line(List<CurvePoint> curve) {
+        double[] x = new double[curve.size()];
+        double[] y = new double[curve.size()];
+        for (int i = 0; i < x.length; i++) {
+            x[i] = Figures.bar(curve.get(i).pressurePa());
+            y[i] = Figures.cm3PerMin(curve.get(i).m3PerS());
+        }
+        return new Points("leak", x, y);
+    }
+
+    private static void band(Graphics2D g, Overlay.Scale scale, List<CurvePoint> curve) {
+        Path2D upper = new Path2D.Double();
+        Path2D lower = new Path2D.Double();
+        Path2D band = new Path2D.Double();
+        for (int i = 0; i < curve.size(); i++) {
+            double x = scale.x(Figures.bar(curve.get(i).pressurePa()));
+            double y = scale.y(Figures.cm3PerMin(curve.get(i).upper95()));
+            move(upper, i == 0, x, y);
+            move(band, i == 0, x, y);
+            move(lower, i == 0, x, scale.y(Figures.cm3PerMin(curve.get(i).lower95())));
+        }
+        for (int i = curve.size() - 1; i >= 0; i--) {
+            CurvePoint point = curve.get(i);
+            band.lineTo(scale.x(Figures.bar(point.pressurePa())), scale.y(Figures.cm3PerMin(point.lower95())));
+        }
+        band.closePath();
+        g.setColor(Ink.BAND);
+        g.fill(band);
+        g.setColor(Ink.FITTED);
+        g.setStroke(Ink.THIN);
+        g.draw(upper);
+        g.draw(lower);
+    }
+
+    private static void move(Path2D path, boolean first, double x, double y) {
+        if (first) {
+            path.moveTo(x, y);
+        } else {
+            path.lineTo(x, y);
+        }
+    }
+
+    private static void stated(Graphics2D g, Overlay.Scale scale, HoldTestResult.Leak leak) {
+        double x = scale.x(Figures.bar(leak.atPa()));
+        double y = scale.y(Figures.cm3PerMin(leak.m3PerS()));
+        Rectangle2D area = scale.area();
+        g.setColor(Ink.TEXT);
+        g.setStroke(Ink.REFERENCE);
+        g.draw(new Line2D.Double(x, area.getY(), x, area.getMaxY()));
+        g.setStroke(Ink.LINE);
+        double lower = scale.y(Figures.cm3PerMin(leak.lower95()));
+        double upper = scale.y(Figures.cm3PerMin(leak.upper95()));
+        g.draw(new Line2D.Double(x, lower, x, upper));
+        g.draw(new Line2D.Double(x - 8, lower, x + 8, lower));
+        g.draw(new Line2D.Double(x - 8, upper, x + 8, upper));
+        g.setColor(Ink.PAPER);
+        g.fill(new Ellipse2D.Double(x - 9, y - 9, 18, 18));
+        g.setColor(Ink.TEXT);
+        g.draw(new Ellipse2D.Double(x - 9, y - 9, 18, 18));
+        String label = Phrases.pressure(leak.atPa());
+        double width = Text.width(g, Ink.NOTE, label);
+        boolean fitsRight = x + 12 + width < area.getMaxX();
+        Panels.words(g, label, fitsRight ? x + 10 : x - 10 - width, area.getMaxY() - 12);
+    }
+
+    private static void limit(Graphics2D g, Overlay.Scale scale, double limit) {
+        Rectangle2D area = scale.area();
+        String label = "limit " + Figures.significant(limit, 4);
+        double y = scale.y(limit);
+        if (y < area.getY() + 4) {
+            String note = label + " is far above ↑";
+            Panels.words(g, note, area.getX() + 10, area.getY() + 28);
+            return;
+        }
+        g.setColor(Ink.TEXT);
+        g.setStroke(Ink.LIMIT);
+        g.draw(new Line2D.Double(area.getX(), y, area.getMaxX(), y));
+        Panels.words(g, label, area.getX() + 10, y - 9);
+    }
+}

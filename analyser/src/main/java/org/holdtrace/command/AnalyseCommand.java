@@ -1,0 +1,112 @@
+package org.holdtrace.command;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.session.InputException;
+import org.holdtrace.session.TestSetup;
+import org.holdtrace.trace.HoldTest;
+
+/** {@code analyse}: from sessions and traces to leak rates, as text for people or JSON for programs. */
+final class AnalyseCommand implements Command {
+    private static final String JSON = "--json";
+    private static final String CHARTS = "--charts";
+
+    private final Steps steps;
+
+    AnalyseCommand(Steps steps) {
+        this.steps = steps;
+    }
+
+    @Override
+    public String name() {
+        return "analyse";
+    }
+
+    @Override
+    public String summary() {
+        return "leak rates with their intervals from recorded hold tests";
+    }
+
+    @Override
+    public String synopsis() {
+        return "PATH… [options]";
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of(
+                "Reads sessions (.hold), traces (.csv) or folders, and prints for each hold test the leak rate with",
+                "its 95 % interval, the leak law, the verdict against the limit and what to be cautious about.",
+                "Of a folder, the sessions and traces directly in it are taken, in the order of their names.",
+                "A setup NAME.setup.json beside NAME.csv or NAME.hold is used without being asked for.");
+    }
+
+    @Override
+    public List<Option> options() {
+        List<Option> options = new ArrayList<>(EstimateArguments.OPTIONS);
+        options.add(Option.flag(JSON, "print JSON instead of text"));
+        options.add(Option.valued(
+                CHARTS,
+                "DIR",
+                "draw one SVG a hold test into DIR, named NAME-NUMBER.svg; where two inputs",
+                "share a name, the later one is called NAME-2"));
+        return options;
+    }
+
+    @Override
+    public int run(Arguments arguments, Streams streams) throws UsageException, IOException {
+        Inputs inputs = Inputs.find(arguments.operands());
+        Optional<Path> charts = chartFolder(arguments);
+        int unanswered = inputs.name(streams);
+        List<InputFile> files = inputs.files();
+        EstimateArguments asked = EstimateArguments.NOTHING;
+        try {
+            asked = EstimateArguments.from(arguments, steps);
+        } catch (InputException e) {
+            streams.problem(e.getMessage());
+            unanswered++;
+            files = List.of();
+        }
+        EstimateArguments wishes = asked;
+        SessionRun.Work<SessionResult> work = input -> analyse(input, wishes, charts);
+        try (ResultSink results = arguments.has(JSON) ? new ResultJson(streams.out()) : new ResultText(streams.out())) {
+            Unanswered silent = new Unanswered(streams);
+            unanswered += SessionRun.forEach(
+                    files,
+                    work,
+                    (input, result) -> {
+                        results.session(result);
+                        silent.look(result);
+                    },
+                    streams);
+            unanswered += silent.count();
+        }
+        return unanswered == 0 ? ExitCode.DONE : ExitCode.SOME_REFUSED;
+    }
+
+    private SessionResult analyse(InputFile input, EstimateArguments wishes, Optional<Path> charts) throws IOException {
+        Steps.Recording recording = steps.read(input);
+        TestSetup setup = wishes.setupFor(input, recording, steps);
+        List<HoldTestResult> results = new ArrayList<>();
+        List<String> drawn = new ArrayList<>();
+        for (HoldTest test : steps.segment(recording.trace())) {
+            HoldTestResult result = steps.estimate(recording.trace(), test, setup, wishes.options());
+            results.add(result);
+            if (charts.isPresent()) {
+                String name = input.stem() + "-" + test.number() + ".svg";
+                steps.draw(charts.get().resolve(name), input, recording.trace(), setup, result);
+                drawn.add(name);
+            }
+        }
+        return new SessionResult(input, setup, results, drawn, recording.losses());
+    }
+
+    private static Optional<Path> chartFolder(Arguments arguments) throws UsageException {
+        String folder = arguments.value(CHARTS);
+        return folder == null ? Optional.empty() : Optional.of(OutputFolder.create(CHARTS, folder));
+    }
+}

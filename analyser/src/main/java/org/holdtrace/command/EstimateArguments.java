@@ -1,0 +1,102 @@
+package org.holdtrace.command;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.holdtrace.estimate.EstimateOptions;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.session.InputException;
+import org.holdtrace.session.TestSetup;
+import org.holdtrace.trace.HoldTest;
+
+/**
+ * The options that say how hold tests are to be estimated, the same for every command that estimates.
+ *
+ * @param setupForAll the setup given for all inputs, which wins over those beside and inside them
+ * @param options what is asked beyond the setup
+ */
+record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions options) {
+    private static final String SETUP = "--setup";
+    private static final String LINE_CHECK = "--line-check";
+    private static final String AT = "--at";
+
+    /** No setup for all, nothing beyond the setups. */
+    static final EstimateArguments NOTHING = new EstimateArguments(Optional.empty(), EstimateOptions.none());
+
+    static final List<Option> OPTIONS = List.of(
+            Option.valued(SETUP, "FILE", "use this setup for all inputs, in place of the one beside or inside each"),
+            Option.valued(
+                    LINE_CHECK,
+                    "FILE",
+                    "a hold test of the test line alone, adapter blanked off: its leak and",
+                    "compliance are taken off"),
+            Option.valued(
+                    AT,
+                    "CONDITIONS",
+                    "state the leak at another pressure, oil temperature or both, as in",
+                    "\"140 bar, 50 degC\""));
+
+    /**
+     * Reads the setup and the line check the call names, if any.
+     *
+     * @throws UsageException if one of them cannot be opened or the conditions cannot be understood
+     * @throws InputException if one of them is there but what is in it cannot be used
+     */
+    static EstimateArguments from(Arguments arguments, Steps steps) throws UsageException, InputException {
+        Optional<TestSetup> setup = Optional.empty();
+        String setupFile = arguments.value(SETUP);
+        if (setupFile != null) {
+            try {
+                setup = Optional.of(steps.readSetup(Inputs.path(setupFile)));
+            } catch (InputException e) {
+                throw e;
+            } catch (IOException e) {
+                throw new UsageException(SETUP + ": " + Failures.sentence(setupFile, e));
+            }
+        }
+        String at = arguments.value(AT);
+        Conditions conditions = at == null ? Conditions.NONE : Conditions.parse(AT, at);
+        EstimateOptions options =
+                new EstimateOptions(conditions.pressurePa(), conditions.temperatureK(), lineCheck(arguments, steps));
+        return new EstimateArguments(setup, options);
+    }
+
+    /** The setup one input is estimated with: the one for all, else the one beside it, else the one recorded in it. */
+    TestSetup setupFor(InputFile input, Steps.Recording recording, Steps steps) throws IOException {
+        if (setupForAll.isPresent()) {
+            return setupForAll.get();
+        }
+        Path beside = input.setupBeside();
+        return Files.exists(beside) ? steps.readSetup(beside) : recording.setup();
+    }
+
+    private static Optional<HoldTestResult> lineCheck(Arguments arguments, Steps steps)
+            throws UsageException, InputException {
+        String file = arguments.value(LINE_CHECK);
+        if (file == null) {
+            return Optional.empty();
+        }
+        try {
+            InputFile input = new InputFile(Inputs.path(file), file);
+            Steps.Recording recording = steps.read(input);
+            // The line check's own setup counts here: a setup for all describes the component, not the blank.
+            TestSetup setup = NOTHING.setupFor(input, recording, steps);
+            List<HoldTest> tests = steps.segment(recording.trace());
+            if (tests.size() != 1) {
+                throw new InputException(
+                        file, "", tests.size() + " hold tests", "exactly one hold test, of the test line alone");
+            }
+            HoldTestResult result = steps.estimate(recording.trace(), tests.get(0), setup, EstimateOptions.none());
+            if (result.leak().isEmpty()) {
+                throw new InputException(file, "", "a hold test that gives no leak rate", "one that does");
+            }
+            return Optional.of(result);
+        } catch (InputException e) {
+            throw e;
+        } catch (IOException e) {
+            throw new UsageException(LINE_CHECK + ": " + Failures.sentence(file, e));
+        }
+    }
+}

@@ -1,0 +1,36 @@
+package org.holdtrace.command;
+
+import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
+import java.nio.file.NoSuchFileException;
+import org.holdtrace.session.InputException;
+
+/** The one place where an exception becomes a sentence for the error stream. */
+final class Failures {
+    private Failures() {}
+
+    /** What went wrong with {@code file}, as one sentence that begins with the file. */
+    static String sentence(String file, Throwable failure) {
+        if (failure instanceof InputException) {
+            return failure.getMessage();
+        }
+        if (failure instanceof NoSuchFileException) {
+            return file + ": there is no such file or folder";
+        }
+        if (failure instanceof AccessDeniedException) {
+            return file + ": permission denied";
+        }
+        if (failure instanceof FileAlreadyExistsException) {
+            return file + ": exists already";
+        }
+        if (failure instanceof FileSystemException system && system.getReason() != null) {
+            return file + ": " + system.getReason();
+        }
+        if (failure instanceof IOException && failure.getMessage() != null) {
+            return file + ": " + failure.getMessage();
+        }
+        return file + ": this should not happen, please report it: " + failure;
+    }
+}

@@ -1,0 +1,48 @@
+package org.holdtrace.command;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.holdtrace.chart.HoldTestChart;
+import org.holdtrace.estimate.EstimateOptions;
+import org.holdtrace.estimate.HoldTestEstimator;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.session.TestSetup;
+import org.holdtrace.trace.HoldTest;
+import org.holdtrace.trace.Trace;
+import org.holdtrace.trace.TraceSegmenter;
+
+/** The steps as they are done outside tests. */
+final class FileSteps implements Steps {
+    @Override
+    public Recording read(InputFile input) throws IOException {
+        throw new IOException("sessions and traces are not read yet");
+    }
+
+    @Override
+    public TestSetup readSetup(Path file) throws IOException {
+        throw new IOException("setups are not read yet");
+    }
+
+    @Override
+    public List<HoldTest> segment(Trace trace) {
+        return TraceSegmenter.segment(trace);
+    }
+
+    @Override
+    public HoldTestResult estimate(Trace trace, HoldTest test, TestSetup setup, EstimateOptions options) {
+        return HoldTestEstimator.estimate(trace, test, setup, options);
+    }
+
+    @Override
+    public void draw(Path svg, InputFile input, Trace trace, TestSetup setup, HoldTestResult result)
+            throws IOException {
+        Files.writeString(svg, HoldTestChart.svg(input.name(), trace, setup, result));
+    }
+
+    @Override
+    public void simulate(Path rigFile, Path sessionFile) throws IOException {
+        throw new IOException("rigs are not simulated yet");
+    }
+}

@@ -1,0 +1,88 @@
+package org.holdtrace.command;
+
+import java.io.BufferedOutputStream;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/** The analyser's command line. */
+public final class Main {
+    private static final String HELP = "--help";
+    private static final String HELP_SHORT = "-h";
+    private static final String VERSION = "--version";
+    private static final int OUT_BUFFER_BYTES = 1 << 16;
+
+    private final List<Command> commands;
+
+    Main(Steps steps) {
+        commands = List.of(new AnalyseCommand(steps), new ExportCommand(steps), new SimulateCommand(steps));
+    }
+
+    /** Runs the command {@code args} call and ends the process with its exit code. */
+    public static void main(String[] args) {
+        PrintStream out = new PrintStream(
+                new BufferedOutputStream(new FileOutputStream(FileDescriptor.out), OUT_BUFFER_BYTES),
+                false,
+                StandardCharsets.UTF_8);
+        PrintStream err = new PrintStream(new FileOutputStream(FileDescriptor.err), true, StandardCharsets.UTF_8);
+        int code = new Main(new FileSteps()).run(args, new Streams(out, err, Terminal.isAtStandardError()));
+        out.flush();
+        System.exit(code);
+    }
+
+    /** Runs the command {@code args} call and returns its exit code. */
+    int run(String[] args, Streams streams) {
+        try {
+            return dispatch(Arrays.asList(args), streams);
+        } catch (UsageException e) {
+            streams.problem(e.getMessage());
+            streams.err().println("Call it with --help to see what it understands.");
+            return ExitCode.WRONG_CALL;
+        } catch (IOException e) {
+            streams.problem(Failures.sentence("output", e));
+            return ExitCode.SOME_REFUSED;
+        }
+    }
+
+    private int dispatch(List<String> words, Streams streams) throws UsageException, IOException {
+        if (words.isEmpty()) {
+            streams.problem("the desk is not part of this build, so a call without a command opens nothing;"
+                    + " --help lists the commands");
+            return ExitCode.WRONG_CALL;
+        }
+        String first = words.get(0);
+        if (first.equals(HELP) || first.equals(HELP_SHORT)) {
+            streams.out().print(HelpText.overview(commands));
+            return ExitCode.DONE;
+        }
+        if (first.equals(VERSION)) {
+            String version = Main.class.getPackage().getImplementationVersion();
+            streams.out().println("Holdtrace " + (version == null ? "(development build)" : version));
+            return ExitCode.DONE;
+        }
+        Command command = find(first);
+        List<String> rest = words.subList(1, words.size());
+        if (rest.contains(HELP) || rest.contains(HELP_SHORT)) {
+            streams.out().print(HelpText.of(command));
+            return ExitCode.DONE;
+        }
+        return command.run(Arguments.parse(rest, command.options()), streams);
+    }
+
+    private Command find(String word) throws UsageException {
+        List<String> names = new ArrayList<>();
+        for (Command command : commands) {
+            if (command.name().equals(word)) {
+                return command;
+            }
+            names.add(command.name());
+        }
+        throw new UsageException("unknown command " + word + Arguments.meant(word, names) + "; the commands are "
+                + String.join(", ", names));
+    }
+}

@@ -1,0 +1,75 @@
+package org.holdtrace.command;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+
+/** {@code simulate}: a simulated line and hand pump make a session, truth included. */
+final class SimulateCommand implements Command {
+    private static final String OUT = "--out";
+    private static final String REPLACE = "--replace";
+
+    private final Steps steps;
+
+    SimulateCommand(Steps steps) {
+        this.steps = steps;
+    }
+
+    @Override
+    public String name() {
+        return "simulate";
+    }
+
+    @Override
+    public String summary() {
+        return "a session from a simulated line and hand pump, with the true leak in it";
+    }
+
+    @Override
+    public String synopsis() {
+        return "FILE.rig.json --out NAME.hold [options]";
+    }
+
+    @Override
+    public List<String> description() {
+        return List.of(
+                "Simulates the hold test that FILE.rig.json describes (line, oil, air, pump, hand, leak, transducer)",
+                "and records it as a session. The same file gives the same session. What is simulated is marked as",
+                "such in the session, and the truth stands in it, so that an estimate can be compared with it.");
+    }
+
+    @Override
+    public List<Option> options() {
+        return List.of(
+                Option.valued(OUT, "NAME.hold", "the session to write"),
+                Option.flag(REPLACE, "write over a session that is there already"));
+    }
+
+    @Override
+    public int run(Arguments arguments, Streams streams) throws UsageException, IOException {
+        if (arguments.operands().size() != 1) {
+            throw new UsageException("expected exactly one rig file, was given "
+                    + arguments.operands().size());
+        }
+        String rig = arguments.operands().get(0);
+        Path rigFile = Inputs.path(rig);
+        if (!Files.isRegularFile(rigFile)) {
+            throw new UsageException(rig + ": there is no such file");
+        }
+        Path session = Inputs.path(arguments.required(OUT));
+        if (!session.toString().endsWith(InputFile.SESSION_ENDING)) {
+            throw new UsageException(OUT + ": \"" + session + "\" must end in " + InputFile.SESSION_ENDING);
+        }
+        if (!arguments.has(REPLACE)) {
+            OutputFolder.refuseExisting(List.of(session), REPLACE);
+        }
+        try {
+            steps.simulate(rigFile, session);
+        } catch (IOException e) {
+            streams.problem(Failures.sentence(rig, e));
+            return ExitCode.SOME_REFUSED;
+        }
+        return ExitCode.DONE;
+    }
+}

@@ -1,0 +1,44 @@
+package org.holdtrace.command;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import org.holdtrace.estimate.EstimateOptions;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.session.TestSetup;
+import org.holdtrace.trace.HoldTest;
+import org.holdtrace.trace.Trace;
+
+/** The way from a file to results, one method a step; commands are handed it, so that tests can hand them another. */
+interface Steps {
+    /** Reads a session or a trace. */
+    Recording read(InputFile input) throws IOException;
+
+    /** Reads a setup. */
+    TestSetup readSetup(Path file) throws IOException;
+
+    /** Finds the hold tests of a trace. */
+    List<HoldTest> segment(Trace trace);
+
+    /** Estimates one hold test. */
+    HoldTestResult estimate(Trace trace, HoldTest test, TestSetup setup, EstimateOptions options);
+
+    /** Draws one hold test. */
+    void draw(Path svg, InputFile input, Trace trace, TestSetup setup, HoldTestResult result) throws IOException;
+
+    /** Reads a simulated rig, simulates it and writes the session. */
+    void simulate(Path rigFile, Path sessionFile) throws IOException;
+
+    /**
+     * What a file holds.
+     *
+     * @param trace its samples
+     * @param setup the setup recorded with them; unknown for a trace
+     * @param losses a sentence for each stretch that was damaged and is missing
+     */
+    record Recording(Trace trace, TestSetup setup, List<String> losses) {
+        public Recording {
+            losses = List.copyOf(losses);
+        }
+    }
+}

@@ -1,0 +1,2 @@
+/** Hydraulic oil: density, viscosity, stiffness, heat; and the air in it. */
+package org.holdtrace.fluid;

@@ -1,0 +1,110 @@
+package org.holdtrace.trace;
+
+/** A stretch of a trace to look at closely: wild samples taken out, thinned by averages to a bearable number. */
+final class SampleWindow {
+    private static final int MOST = 100;
+    private static final double SPIKE_SIGMAS = 8;
+
+    private final Trace trace;
+    private final double noisePa;
+    private double[] s = new double[256];
+    private double[] pa = new double[256];
+    private int n;
+    private int averaged;
+
+    /** Looks at {@code trace}, whose samples have a standard deviation of {@code noisePa}. */
+    SampleWindow(Trace trace, double noisePa) {
+        this.trace = trace;
+        this.noisePa = noisePa;
+    }
+
+    /** Loads the samples from {@code fromS} to {@code toS}, averaging neighbours where there are very many. */
+    SampleWindow load(double fromS, double toS) {
+        loadAll(fromS, toS);
+        averaged = Math.max(1, (n + MOST - 1) / MOST);
+        if (averaged > 1) {
+            int kept = n / averaged;
+            for (int i = 0; i < kept; i++) {
+                double sumS = 0;
+                double sumPa = 0;
+                for (int j = i * averaged; j < (i + 1) * averaged; j++) {
+                    sumS += s[j];
+                    sumPa += pa[j];
+                }
+                s[i] = sumS / averaged;
+                pa[i] = sumPa / averaged;
+            }
+            n = kept;
+        }
+        return this;
+    }
+
+    /** Loads every sample from {@code fromS} to {@code toS}. */
+    void loadAll(double fromS, double toS) {
+        n = 0;
+        averaged = 1;
+        int from = trace.indexAt(fromS);
+        double last = Double.NEGATIVE_INFINITY;
+        for (int i = from; i < trace.size() && trace.timeS(i) <= toS; i++) {
+            if (trace.timeS(i) > last && Double.isFinite(trace.pressurePa(i))) {
+                if (n == s.length) {
+                    s = java.util.Arrays.copyOf(s, 2 * n);
+                    pa = java.util.Arrays.copyOf(pa, 2 * n);
+                }
+                last = trace.timeS(i);
+                s[n] = last;
+                pa[n++] = withoutSpike(i);
+            }
+        }
+    }
+
+    /** The sample, or the median around it where it fits neither the samples before nor those after. */
+    private double withoutSpike(int i) {
+        double value = trace.pressurePa(i);
+        if (i < 2 || i > trace.size() - 3) {
+            return value;
+        }
+        double before = trace.pressurePa(i - 1);
+        double before2 = trace.pressurePa(i - 2);
+        double after = trace.pressurePa(i + 1);
+        double after2 = trace.pressurePa(i + 2);
+        double median = Medians.ofFive(before2, before, value, after, after2);
+        double off = Math.abs(value - median);
+        // The peak of a saw-tooth is no spike: the rise before it, or the fall after it, leads to it.
+        boolean spike = off > SPIKE_SIGMAS * noisePa
+                && Math.abs(value - (2 * before - before2)) > 0.5 * off
+                && Math.abs(value - (2 * after - after2)) > 0.5 * off;
+        return spike ? median : value;
+    }
+
+    double[] s() {
+        return s;
+    }
+
+    double[] pa() {
+        return pa;
+    }
+
+    int n() {
+        return n;
+    }
+
+    /** How many samples were averaged to one. */
+    int averaged() {
+        return averaged;
+    }
+
+    /** Mean over [fromS, toS] of what is loaded there, spikes taken out; NaN where nothing is. */
+    double mean(double fromS, double toS) {
+        loadAll(fromS, toS);
+        double sum = 0;
+        for (int i = 0; i < n; i++) {
+            sum += pa[i];
+        }
+        return n == 0 ? Double.NaN : sum / n;
+    }
+
+    double noisePa() {
+        return noisePa;
+    }
+}

@@ -1,0 +1,246 @@
+package org.holdtrace.trace;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** Sharpens the strokes of one hold test with the samples on both sides at hand, and drops what proves no stroke. */
+final class StrokeRefiner {
+    /** What is looked at before and after a push, s: long enough to know the course, short enough for a parabola. */
+    private static final double MARGIN_S = 0.35;
+
+    private static final double PART_OF_RISE = 0.55;
+    private static final double DOUBLE = 1.5;
+    private static final double STOP_PART = 0.35;
+    private static final double PART_OF_END = 0.25;
+    private static final double PAST_PEAK_GAIN = 50;
+    private static final double PAST_PEAK_PART = 0.12;
+    private static final double SURE_SIGMAS = 5;
+    /** What begins sooner than this part of the usual period after a push began goes on with that push. */
+    private static final double HESITATION_PART = 0.65;
+
+    private final SampleWindow window;
+    private final EdgeFit fit = new EdgeFit();
+    private final double blockNoisePa;
+
+    StrokeRefiner(SampleWindow window, double blockNoisePa) {
+        this.window = window;
+        this.blockNoisePa = blockNoisePa;
+    }
+
+    /** A stroke with the pressure at its ends, Pa. */
+    static final class Edges {
+        double startS;
+        double endS;
+        double startPa;
+        double endPa;
+
+        Edges(double startS, double endS, double startPa, double endPa) {
+            this.startS = startS;
+            this.endS = endS;
+            this.startPa = startPa;
+            this.endPa = endPa;
+        }
+
+        double risePa() {
+            return endPa - startPa;
+        }
+    }
+
+    /** The strokes of {@code test}, sharpened; {@code fromS} and {@code toS} bound what may be looked at. */
+    List<Edges> refine(FoundTest test, double fromS, double toS) {
+        List<Edges> strokes = new ArrayList<>();
+        for (int i = 0; i < test.strokes(); i++) {
+            strokes.add(new Edges(test.startS(i), test.endS(i), test.startPa(i), test.endPa(i)));
+        }
+        splitDoubles(strokes);
+        for (int i = 0; i < strokes.size(); i++) {
+            Edges each = strokes.get(i);
+            double before = i == 0 ? fromS : strokes.get(i - 1).endS;
+            double after = i == strokes.size() - 1 ? toS : strokes.get(i + 1).startS;
+            start(each, before);
+            end(each, after);
+            endPastPeak(each, after);
+            level(each, before, after);
+        }
+        strokes.removeIf(each -> !(each.risePa() > SURE_SIGMAS * blockNoisePa));
+        mergeHesitations(strokes);
+        new SmallStrokeFinder(window).fill(strokes, test.restFromS, test.restToS, fromS, toS);
+        return strokes;
+    }
+
+    /** Parts what lasts and raises as two strokes do and nearly stops between: pushes in so quick a row ran together. */
+    private void splitDoubles(List<Edges> strokes) {
+        int n = strokes.size();
+        if (n < 4) {
+            return;
+        }
+        double[] lengths = new double[n];
+        for (int i = 0; i < n; i++) {
+            lengths[i] = strokes.get(i).endS - strokes.get(i).startS;
+        }
+        double length = Medians.ofFirst(lengths, n);
+        for (int i = n - 1; i >= 0; i--) {
+            Edges each = strokes.get(i);
+            boolean twofold =
+                    each.endS - each.startS > DOUBLE * length && each.risePa() > DOUBLE * usualRise(strokes, i, i);
+            double stop = twofold ? stop(each, length) : Double.NaN;
+            if (!Double.isNaN(stop)) {
+                double middle = window.mean(stop - 0.1 * length, stop + 0.1 * length);
+                strokes.add(i + 1, new Edges(stop, each.endS, middle, each.endPa));
+                each.endS = stop;
+                each.endPa = middle;
+            }
+        }
+    }
+
+    /** Where within {@code stroke} pressure nearly stops rising, well away from its ends; NaN where nowhere. */
+    private double stop(Edges stroke, double length) {
+        window.load(stroke.startS, stroke.endS);
+        double[] s = window.s();
+        double[] pa = window.pa();
+        int half = (int) Math.max(2, Math.round(0.1 * length / (stroke.endS - stroke.startS) * window.n()));
+        double least = STOP_PART * stroke.risePa() / (stroke.endS - stroke.startS);
+        double found = Double.NaN;
+        for (int i = half; i + half < window.n(); i++) {
+            if (s[i] - stroke.startS > 0.4 * length && stroke.endS - s[i] > 0.4 * length) {
+                double slope = slope(s, pa, i - half, i + half);
+                if (slope < least) {
+                    least = slope;
+                    found = s[i];
+                }
+            }
+        }
+        return found;
+    }
+
+    private static double slope(double[] s, double[] pa, int from, int to) {
+        double middle = 0.5 * (s[from] + s[to]);
+        double above = 0;
+        double below = 0;
+        for (int i = from; i <= to; i++) {
+            above += (s[i] - middle) * pa[i];
+            below += (s[i] - middle) * (s[i] - middle);
+        }
+        return above / below;
+    }
+
+    private void start(Edges stroke, double beforeS) {
+        double from = Math.max(beforeS, stroke.startS - MARGIN_S);
+        double to = stroke.endS;
+        window.load(from, to);
+        double limit = stroke.startPa + PART_OF_RISE * stroke.risePa();
+        int n = window.n();
+        int used = 0;
+        while (used < n && (window.s()[used] < stroke.startS || window.pa()[used] < limit)) {
+            used++;
+        }
+        int edge = fit.edge(window.s(), window.pa(), Math.min(n, used + 1), false, variance());
+        if (edge >= 0) {
+            stroke.startS = window.s()[edge];
+        }
+    }
+
+    private void end(Edges stroke, double afterS) {
+        double from = stroke.startS;
+        double to = Math.min(afterS, stroke.endS + MARGIN_S);
+        window.load(from, to);
+        double limit = stroke.endPa - PART_OF_END * stroke.risePa();
+        int n = window.n();
+        int first = n - 1;
+        while (first > 0 && (window.s()[first] > stroke.endS || window.pa()[first] > limit)) {
+            first--;
+        }
+        if (n - first < 4) {
+            return;
+        }
+        double[] s = java.util.Arrays.copyOfRange(window.s(), first, n);
+        double[] pa = java.util.Arrays.copyOfRange(window.pa(), first, n);
+        int edge = fit.edge(s, pa, n - first, true, variance());
+        if (edge >= 0) {
+            stroke.endS = Math.max(stroke.startS, s[edge]);
+        }
+    }
+
+    /**
+     * On a leaking port pressure falls again before a push is over: past the peak, looks for the point from which on
+     * it falls by the leak alone.
+     */
+    private void endPastPeak(Edges stroke, double afterS) {
+        double length = stroke.endS - stroke.startS;
+        double to = Math.min(afterS, stroke.endS + Math.max(MARGIN_S, length));
+        window.load(stroke.endS - 0.1 * length, to);
+        int edge = fit.edge(window.s(), window.pa(), window.n(), true, variance());
+        if (edge >= 0
+                && !fit.rises()
+                && fit.gain() > PAST_PEAK_GAIN
+                && window.s()[edge] > stroke.endS + PAST_PEAK_PART * length) {
+            stroke.endS = window.s()[edge];
+        }
+    }
+
+    private double variance() {
+        return window.noisePa() * window.noisePa() / window.averaged();
+    }
+
+    /** Pressure at the ends from short means that stay clear of the push. */
+    private void level(Edges stroke, double beforeS, double afterS) {
+        double before = window.mean(Math.max(beforeS, stroke.startS - 0.1), stroke.startS);
+        double after = window.mean(stroke.endS, Math.min(afterS, stroke.endS + 0.1));
+        if (!Double.isNaN(before)) {
+            stroke.startPa = before;
+        }
+        if (!Double.isNaN(after)) {
+            stroke.endPa = after;
+        }
+    }
+
+    /** Joins the parts of a push that stopped for a moment: a short pause, and together no more than one stroke. */
+    private static void mergeHesitations(List<Edges> strokes) {
+        int n = strokes.size();
+        if (n < 5) {
+            return;
+        }
+        double[] scratch = new double[n];
+        for (int i = 1; i < n; i++) {
+            scratch[i - 1] = strokes.get(i).startS - strokes.get(i - 1).startS;
+        }
+        double period = Medians.ofFirst(scratch, n - 1);
+        for (int i = strokes.size() - 1; i > 0; i--) {
+            Edges first = strokes.get(i - 1);
+            Edges second = strokes.get(i);
+            double usual = usualRise(strokes, i - 1, i);
+            // On a leaking port pressure falls while the push stops: the rises count, not what is left of them.
+            double joined = first.risePa() + second.risePa();
+            boolean outOfRhythm = second.startS - first.startS < HESITATION_PART * period;
+            boolean parts = Math.max(first.risePa(), second.risePa()) < 0.75 * usual;
+            if (outOfRhythm && parts && joined < 1.2 * usual && joined > 0.6 * usual) {
+                first.endS = second.endS;
+                first.endPa = second.endPa;
+                strokes.remove(i);
+            }
+        }
+    }
+
+    /** What a stroke at {@code from} to {@code to} should raise: between the strokes before and those after. */
+    private static double usualRise(List<Edges> strokes, int from, int to) {
+        double before = Double.NaN;
+        double after = Double.NaN;
+        if (from > 0) {
+            before = from > 1
+                    ? 0.5
+                            * (strokes.get(from - 1).risePa()
+                                    + strokes.get(from - 2).risePa())
+                    : strokes.get(0).risePa();
+        }
+        int left = strokes.size() - 1 - to;
+        if (left > 0) {
+            after = left > 1
+                    ? 0.5 * (strokes.get(to + 1).risePa() + strokes.get(to + 2).risePa())
+                    : strokes.get(to + 1).risePa();
+        }
+        if (Double.isNaN(before)) {
+            return after;
+        }
+        return Double.isNaN(after) ? before : 0.5 * (before + after);
+    }
+}
