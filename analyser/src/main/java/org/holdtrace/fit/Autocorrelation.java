@@ -1,5 +1,7 @@
 package org.holdtrace.fit;
 
+import org.holdtrace.quantity.Require;
+
 /** How much neighbouring values of a series are alike, and what that costs. */
 public final class Autocorrelation {
     private Autocorrelation() {}
@@ -25,7 +27,7 @@ public final class Autocorrelation {
                 lagged += d * (values[i + lag] - mean);
             }
         }
-        Require.positiveFinite(all, "the sum of squares about the mean");
+        Require.positive(all, "the sum of squares about the mean", "");
         return lagged / all;
     }
 

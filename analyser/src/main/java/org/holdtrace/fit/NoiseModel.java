@@ -3,6 +3,7 @@ package org.holdtrace.fit;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.holdtrace.quantity.Require;
 
 /**
  * Noise of a series: white, plus a part that lasts (Ornstein–Uhlenbeck, in even steps a first-order autoregression),
@@ -24,10 +25,10 @@ public record NoiseModel(
     private static final int FEWEST_DIFFERENCES = 7;
 
     public NoiseModel {
-        Require.notNegative(whiteVariance, "white variance");
-        Require.notNegative(colouredVariance, "coloured variance");
-        Require.positiveFinite(correlationTimeS, "correlation time");
-        Require.notNegative(walkVariancePerS, "walk variance");
+        Require.notNegative(whiteVariance, "white variance", "");
+        Require.notNegative(colouredVariance, "coloured variance", "");
+        Require.positive(correlationTimeS, "correlation time", "s");
+        Require.notNegative(walkVariancePerS, "walk variance", "");
     }
 
     /** White noise only. */
@@ -48,7 +49,7 @@ public record NoiseModel(
      * @param stepS time between them, s, above 0
      */
     public double meanVariance(int samples, double stepS) {
-        double phi = Math.exp(-Require.positiveFinite(stepS, "step") / correlationTimeS);
+        double phi = Math.exp(-Require.positive(stepS, "step", "s") / correlationTimeS);
         return (whiteVariance + colouredVariance * Autocorrelation.sumOfCorrelations(samples, phi)) / samples;
     }
 
@@ -85,7 +86,7 @@ public record NoiseModel(
      * @param withWalk whether a random walk is allowed for
      */
     public static NoiseModel fromBlockMeans(double[] values, double stepS, boolean withWalk) {
-        Require.positiveFinite(stepS, "step");
+        Require.positive(stepS, "step", "s");
         requireEnough(values.length);
         List<double[]> found = neighbourVariances(values);
         int rows = found.size();
@@ -142,13 +143,13 @@ public record NoiseModel(
      * @param withWalk whether a random walk is allowed for
      */
     public static NoiseModel maximumLikelihood(double[] timeS, double[] values, NoiseModel start, boolean withWalk) {
-        Require.sameLength(timeS.length, values.length, "values");
+        Arguments.sameLength(timeS.length, values.length, "values");
         requireEnough(values.length);
         double span = timeS[timeS.length - 1] - timeS[0];
-        double shortest = 0.3 * Require.positiveFinite(span, "length of the series") / (timeS.length - 1);
+        double shortest = 0.3 * Require.positive(span, "length of the series", "s") / (timeS.length - 1);
         double square = 0;
         for (double v : values) {
-            square += Require.finite(v, "value") * v / values.length;
+            square += Require.finite(v, "value", "") * v / values.length;
         }
         if (square == 0) {
             return white(0);
@@ -208,7 +209,7 @@ public record NoiseModel(
                 double d = means[i] - means[i - 1];
                 sum += d * d;
             }
-            double variance = Require.finite(sum / (2.0 * (count - 1)), "variance of the series");
+            double variance = Require.finite(sum / (2.0 * (count - 1)), "variance of the series", "");
             if (variance > 0) {
                 rows.add(new double[] {block, variance, count - 1});
             }

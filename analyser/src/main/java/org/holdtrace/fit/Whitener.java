@@ -1,5 +1,7 @@
 package org.holdtrace.fit;
 
+import org.holdtrace.quantity.Require;
+
 /**
  * Turns a series with the noise of a {@link NoiseModel} into independent values of variance 1, by a Kalman filter whose
  * gains depend on the times alone. Being linear, it may be applied to residuals and to the columns of a Jacobian alike;
@@ -49,7 +51,7 @@ public final class Whitener {
             }
             decay[i] = phi;
             double variance = white + pColour + 2 * pBoth + pWalk;
-            Require.positiveFinite(variance, "variance of the noise");
+            Require.positive(variance, "variance of the noise", "");
             double kColour = (pColour + pBoth) / variance;
             double kWalk = (pWalk + pBoth) / variance;
             gainColour[i] = kColour;
@@ -110,7 +112,7 @@ public final class Whitener {
 
     /** Logarithm of the probability density of {@code values} under this noise; with a walk, given the first value. */
     public double logLikelihood(double[] values) {
-        Require.sameLength(decay.length, values.length, "values");
+        Arguments.sameLength(decay.length, values.length, "values");
         double colour = 0;
         double walk = 0;
         double square = 0;
