@@ -20,7 +20,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class AutocorrelationTest {
     /**
-     * NIST/ITL Statistical Reference Datasets, univariate: lag-1 autocorrelation from the header of each file, as the
+     * ST-10: NIST/ITL Statistical Reference Datasets, univariate: lag-1 autocorrelation from the header of each file, as the
      * test artifact of Apache Commons Math 3.6.1 carries them. NumAcc3 and NumAcc4 have the noise in the eighth and
      * ninth digit of the values, hence fewer digits there.
      */
@@ -70,7 +70,7 @@ class AutocorrelationTest {
         assertEquals(n * (double) n / sum, Autocorrelation.effectiveSampleSize(n, phi), 1e-8 * n);
     }
 
-    /** Bayley and Hammersley 1946 (from memory): n (1 − φ)/(1 + φ) for many values. */
+    /** GU-19: Bayley and Hammersley 1946 (from memory): n (1 − φ)/(1 + φ) for many values. */
     @Test
     void manyAlikeValuesCountForFew() {
         assertEquals(1_000_000 / 19.0, Autocorrelation.effectiveSampleSize(1_000_000, 0.9), 1);
