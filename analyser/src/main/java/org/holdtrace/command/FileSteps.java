@@ -8,6 +8,7 @@ import org.holdtrace.chart.HoldTestChart;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestEstimator;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.session.SetupReader;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Trace;
@@ -22,7 +23,7 @@ final class FileSteps implements Steps {
 
     @Override
     public TestSetup readSetup(Path file) throws IOException {
-        throw new IOException("setups are not read yet");
+        return SetupReader.read(file);
     }
 
     @Override
