@@ -15,32 +15,38 @@ final class Columns {
     static final int HOSE_CURVE = 2;
     /** 1 − p_a/(p_a + p): entrained air compressed isothermally. */
     static final int AIR = 3;
-    /** The difference the polytropic index 1.4 makes to it, while the air is still warm. */
-    static final int AIR_FAST = 4;
+    /** Volume the air keeps for being warm from compression, bubbles that cool in {@link #AIR_COOLING_S}[0]. */
+    static final int AIR_WARM = 4;
     /** Share of the compressed air that has gone into solution. */
-    static final int AIR_DISSOLVED = 5;
+    static final int AIR_DISSOLVED = 6;
     /** Time, s: a steady drift of temperature. */
-    static final int TIME = 6;
+    static final int TIME = 7;
     /** What a straight line through the recorded oil temperature has risen by, K. */
-    static final int OIL_TEMPERATURE = 7;
+    static final int OIL_TEMPERATURE = 8;
     /** What a straight line through the recorded ambient temperature has risen by, K. */
-    static final int AMBIENT_TEMPERATURE = 8;
+    static final int AMBIENT_TEMPERATURE = 9;
     /** Number of full strokes delivered. */
-    static final int STROKES = 9;
+    static final int STROKES = 10;
     /** 1 once the oil has been caught, else 0. */
-    static final int BLED = 10;
+    static final int BLED = 11;
     /** ∫ p dt, bar s: laminar leak. */
-    static final int LAMINAR = 11;
+    static final int LAMINAR = 12;
     /** ∫ √p dt, bar^½ s: orifice leak. */
-    static final int ORIFICE = 12;
+    static final int ORIFICE = 13;
     /** First of the low-passed pressures, one a time constant of {@link #RELAXATION_S}. */
-    static final int RELAXATION = 13;
+    static final int RELAXATION = 14;
 
     /**
      * Time constants (s) at which heat may leave the oil and a hose may creep. A factor of 2 apart: sums of two
      * neighbours imitate any time constant between them to better than a hundredth of the amplitude.
      */
     static final double[] RELAXATION_S = {0.75, 1.5, 3, 6, 12, 24, 48, 96, 192, 384, 768, 1536, 3072};
+
+    /** Times in which bubbles give off the heat of compression, s: small ones at once, pockets slowly. */
+    static final double[] AIR_COOLING_S = {0.3, 3};
+
+    /** (κ − 1)/κ of air: what the logarithm of temperature gains with that of pressure in adiabatic compression. */
+    static final double AIR_HEATING = 2.0 / 7.0;
 
     /** How many opening pressures are tried for a valve that opens too early. */
     static final int THRESHOLDS = 12;

@@ -16,8 +16,6 @@ final class Knowledge {
     static final double STIFFENING_PER_BAR = 10.8e5 / 1.45e9;
     /** Time in which free air goes into solution, s; order of magnitude. */
     static final double DISSOLVING_S = 120;
-    /** Time in which compressed bubbles give off their heat, s; order of magnitude. */
-    static final double AIR_COOLING_S = 3;
     /** Thermal expansion of mineral oil near 20–40 °C less that of a steel wall, 1/K (TH-03, TH-04). */
     static final double EXPANSION_PER_K = 7.0e-4;
 
@@ -33,14 +31,15 @@ final class Knowledge {
     static final int HOSE_CURVE = 7;
     static final int CREEP = 8;
     static final int DISSOLVING = 9;
-    static final int POLYTROPE = 10;
+    static final int SMALL_BUBBLES = 10;
     static final int DRIFT = 11;
     static final int STROKE = 12;
     static final int BLED = 13;
     static final int GAIN = 14;
     static final int AMBIENT = 15;
     static final int OIL_SENSOR = 16;
-    static final int COUNT = 17;
+    static final int LARGE_BUBBLES = 17;
+    static final int COUNT = 18;
 
     static final String[] NAME = {
         "trapped volume",
@@ -59,7 +58,8 @@ final class Knowledge {
         "bled volume",
         "transducer",
         "ambient temperature",
-        "oil temperature"
+        "oil temperature",
+        "compression of air"
     };
 
     /** Columns of the creep spectrum: a logarithmic creep is a sum of exponentials a factor of 4 apart. */
@@ -160,7 +160,9 @@ final class Knowledge {
         p[HOSE_CURVE] = Prior.plain(0.0006, 0.0007);
         p[CREEP] = Prior.order(0.03, 0.9);
         p[DISSOLVING] = Prior.order(0.15, 0.9);
-        p[POLYTROPE] = Prior.plain(0.2, 0.3);
+        // Most air is in bubbles that follow at once; some may be in pockets that take seconds to cool.
+        p[SMALL_BUBBLES] = Prior.plain(0.35, 0.3);
+        p[LARGE_BUBBLES] = Prior.plain(0.15, 0.2);
         p[DRIFT] = Prior.plain(0, 0.008 / 60);
         p[STROKE] =
                 setup.pumpStrokeM3().map(q -> Prior.of(atLeast(q, 0.001), 1e6)).orElse(Prior.order(1.0, 1.3));
@@ -230,11 +232,10 @@ final class Knowledge {
         double line = value(LINE, x[LINE]);
         double air = volume * value(AIR, x[AIR]);
         double heat = Math.min(0.9, value(HEAT, x[HEAT])) * oil;
-        double split = 1 / (1 + Math.exp(-(prior[HEAT_SPLIT].centre() + prior[HEAT_SPLIT].spread() * x[HEAT_SPLIT])));
+        double split = 1 / (1 + Math.exp(-plain(HEAT_SPLIT, x)));
         double stiffening = oil * value(STIFFENING, x[STIFFENING]) / STIFFENING_PER_BAR;
-        double hose = line * (prior[HOSE_CURVE].centre() + prior[HOSE_CURVE].spread() * x[HOSE_CURVE]);
+        double hose = line * plain(HOSE_CURVE, x);
         double creep = line * value(CREEP, x[CREEP]) * CREEP_DECADES;
-        double polytrope = prior[POLYTROPE].centre() + prior[POLYTROPE].spread() * x[POLYTROPE];
         double gain = 1 + prior[GAIN].spread() * x[GAIN];
 
         double pressure = oil - heat + line;
@@ -249,14 +250,13 @@ final class Knowledge {
         out[Columns.STIFFENING] = stiffening * unit;
         out[Columns.HOSE_CURVE] = hose * unit;
         out[Columns.AIR] = air * unit;
-        out[Columns.AIR_FAST] = air * polytrope * unit;
+        out[Columns.AIR_WARM] = air * unit * plain(SMALL_BUBBLES, x);
+        out[Columns.AIR_WARM + 1] = air * unit * plain(LARGE_BUBBLES, x);
         out[Columns.AIR_DISSOLVED] = air * Math.min(1, value(DISSOLVING, x[DISSOLVING])) * unit;
         double expansion = volume * EXPANSION_PER_K / compliance;
         out[Columns.TIME] = -expansion * prior[DRIFT].spread() * x[DRIFT];
-        out[Columns.OIL_TEMPERATURE] =
-                -expansion * (prior[OIL_SENSOR].centre() + prior[OIL_SENSOR].spread() * x[OIL_SENSOR]);
-        out[Columns.AMBIENT_TEMPERATURE] =
-                -expansion * (prior[AMBIENT].centre() + prior[AMBIENT].spread() * x[AMBIENT]);
+        out[Columns.OIL_TEMPERATURE] = -expansion * plain(OIL_SENSOR, x);
+        out[Columns.AMBIENT_TEMPERATURE] = -expansion * plain(AMBIENT, x);
         out[Columns.STROKES] = -value(STROKE, x[STROKE]) / compliance;
         out[Columns.BLED] = value(BLED, x[BLED]) / compliance;
         out[Columns.RELAXATION + fast] += heat * split * unit;
@@ -265,6 +265,11 @@ final class Knowledge {
             out[Columns.RELAXATION + k] += creep * unit;
         }
         return compliance;
+    }
+
+    /** A variable that may take either sign. */
+    private double plain(int variable, double[] x) {
+        return prior[variable].centre() + prior[variable].spread() * x[variable];
     }
 
     /** d/dp of the isothermally compressed air per unit of air at atmospheric pressure, 1/bar. */
@@ -280,7 +285,7 @@ final class Knowledge {
         double line = value(LINE, x[LINE]);
         double air = volume * value(AIR, x[AIR]);
         double mu = STIFFENING_PER_BAR;
-        double hose = line * (prior[HOSE_CURVE].centre() + prior[HOSE_CURVE].spread() * x[HOSE_CURVE]);
+        double hose = line * plain(HOSE_CURVE, x);
         double c = oil
                 + line
                 + oil * value(STIFFENING, x[STIFFENING]) / mu * (1 / (1 + mu * bar) - 1)

@@ -1,5 +1,7 @@
 package org.holdtrace.estimate;
 
+import static org.holdtrace.estimate.Columns.AIR_COOLING_S;
+import static org.holdtrace.estimate.Columns.AIR_HEATING;
 import static org.holdtrace.estimate.Columns.ATMOSPHERE_BAR;
 import static org.holdtrace.estimate.Columns.RELAXATION_S;
 
@@ -262,12 +264,29 @@ final class Reduction {
             }
             if (useEnd && test.phase(Phase.BLEED_OFF).isPresent()) {
                 PhaseSpan bleed = test.phase(Phase.BLEED_OFF).orElseThrow();
-                int to = Math.min(trace.indexAt(bleed.toS() + 1e-9), trace.size());
+                int to = endOfRelease(Math.min(trace.indexAt(bleed.toS() + 1e-9), trace.size()));
                 int from = Math.max(last + 1, trace.indexAt(trace.timeS(to - 1) - 0.3));
                 if (to > from) {
                     bins.add(new Bin(from, to, Kind.END, before, unknown, false));
                 }
             }
+        }
+
+        /** Oil is caught until the trace ends or the next pumping begins: the first sample after that. */
+        private int endOfRelease(int from) {
+            double rise = Math.max(2, 0.05 * (raw(Math.max(0, from - 1)) - zeroBar)) + spikeBar;
+            double level = from > 0 ? raw(from - 1) : 0;
+            int to = from;
+            while (to < trace.size()) {
+                double p = raw(to);
+                // Two in a row: one alone may be a spike.
+                if (p > level + rise && to + 1 < trace.size() && raw(to + 1) > level + rise) {
+                    break;
+                }
+                level = Math.min(level, p);
+                to++;
+            }
+            return to;
         }
 
         private void integrate() {
@@ -277,6 +296,7 @@ final class Reduction {
             double[] factor = new double[RELAXATION_S.length];
             double[] overThreshold = new double[thresholdBar.length];
             double[] openTime = new double[thresholdBar.length];
+            double[] warm = new double[AIR_COOLING_S.length];
             double laminar = 0;
             double orifice = 0;
             double factorStep = -1;
@@ -284,6 +304,7 @@ final class Reduction {
             double before = bar(begin);
             double beforeTime = t0;
             double beforeRoot = Math.sqrt(Math.max(0, before));
+            double beforeLog = Math.log(ATMOSPHERE_BAR + Math.max(before, -0.9));
             if (test.strokes().isEmpty()) {
                 // Begun pumped up: how long ago is not known; heat is taken to be all there still, and the prior on
                 // its amount says how little that is worth.
@@ -299,7 +320,13 @@ final class Reduction {
                 double t = trace.timeS(i);
                 double p = bar(i);
                 double dt = t - beforeTime;
+                double log = Math.log(ATMOSPHERE_BAR + Math.max(p, -0.9));
                 if (dt > 0) {
+                    for (int k = 0; k < warm.length; k++) {
+                        double u = 0.5 * dt / AIR_COOLING_S[k];
+                        warm[k] = (warm[k] * (1 - u) + AIR_HEATING * (log - beforeLog)) / (1 + u);
+                    }
+                    beforeLog = log;
                     double mean = 0.5 * (before + p);
                     double root = Math.sqrt(Math.max(0, p));
                     laminar += mean * dt;
@@ -343,6 +370,10 @@ final class Reduction {
                     for (int k = 0; k < relaxed.length; k++) {
                         column[Columns.RELAXATION + k][row] += relaxed[k];
                     }
+                    double share = ATMOSPHERE_BAR / (ATMOSPHERE_BAR + Math.max(p, -0.9));
+                    for (int k = 0; k < warm.length; k++) {
+                        column[Columns.AIR_WARM + k][row] -= share * warm[k];
+                    }
                     for (int k = 0; k < overThreshold.length; k++) {
                         column[Columns.THRESHOLD + k][row] += overThreshold[k];
                         column[Columns.OPEN_TIME + k][row] += openTime[k];
@@ -375,8 +406,6 @@ final class Reduction {
                     holdFrom = meanTime[r];
                 }
                 double since = Double.isNaN(holdFrom) ? 0 : meanTime[r] - holdFrom;
-                double warm = bin.kind == Kind.TAIL ? 1 : Math.exp(-since / Knowledge.AIR_COOLING_S);
-                column[Columns.AIR_FAST][r] = warm * (ratio - Math.pow(ratio, 1 / 1.4));
                 column[Columns.AIR_DISSOLVED][r] = ratio * -Math.expm1(-since / Knowledge.DISSOLVING_S);
                 column[Columns.TIME][r] = meanTime[r];
                 column[Columns.OIL_TEMPERATURE][r] = oilSlope * meanTime[r];

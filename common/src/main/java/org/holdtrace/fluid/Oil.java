@@ -115,8 +115,12 @@ public final class Oil {
 
     /** Isothermal tangent modulus at a gauge pressure, Pa, from the one at low pressure (stated or estimated). */
     public static double tangentModulusPa(double atLowPressurePa, double pressurePa) {
-        return BulkModulus.tangentPa(
-                atLowPressurePa + BulkModulus.SECANT_SLOPE * pressurePa, pressurePa, BulkModulus.SECANT_SLOPE);
+        return tangentModulusPa(atLowPressurePa, BulkModulus.SECANT_SLOPE, pressurePa);
+    }
+
+    /** The same for an oil whose secant modulus rises by {@code secantSlope} Pa/Pa. */
+    public static double tangentModulusPa(double atLowPressurePa, double secantSlope, double pressurePa) {
+        return BulkModulus.tangentPa(atLowPressurePa + secantSlope * pressurePa, pressurePa, secantSlope);
     }
 
     /**

@@ -60,4 +60,26 @@ final class FoundTest {
     double lastStrokeEndS() {
         return strokes == 0 ? pumpedUpS : endStrokeS[strokes - 1];
     }
+
+    /** Highest pressure at the end of a stroke, Pa. */
+    double peakPa() {
+        double peak = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < strokes; i++) {
+            peak = Math.max(peak, endPa[i]);
+        }
+        return peak;
+    }
+
+    /** This test's rest and strokes, then {@code late}'s strokes and what follows them. */
+    FoundTest with(FoundTest late) {
+        for (int i = 0; i < late.strokes; i++) {
+            addStroke(late.startS[i], late.endStrokeS[i], late.startPa[i], late.endPa[i]);
+        }
+        holdFromS = late.holdFromS;
+        plateauFromS = late.plateauFromS;
+        bleedFromS = late.bleedFromS;
+        bleedToS = late.bleedToS;
+        endS = late.endS;
+        return this;
+    }
 }

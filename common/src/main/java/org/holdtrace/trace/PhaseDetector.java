@@ -46,6 +46,7 @@ public final class PhaseDetector {
     private static final double LONG_GAP_S = 2.5;
     private static final double LET_OFF_PART = 0.2;
 
+    private static final double NEW_PART_OF_PRESSURE = 0.01;
     private static final double RESUMED_PART_OF_RISE = 0.15;
 
     private final Listener listener;
@@ -158,7 +159,7 @@ public final class PhaseDetector {
             strokeEnded();
         }
         gapS = 0;
-        noise.add(meanPa, finder.calm(noise.sigmaPa()));
+        noise.add(blocks.meanPa(), meanPa, phase == Phase.REST, finder.calm(noise.sigmaPa()));
         if (!noise.ready()) {
             return;
         }
@@ -175,7 +176,13 @@ public final class PhaseDetector {
 
     /** In rhythm the smallest rise is a stroke; once pumping has stopped, only one like those before. */
     private double leastRisePa() {
-        return phase == Phase.SETTLING || phase == Phase.HOLD ? RESUMED_PART_OF_RISE * finder.typicalRisePa() : 0;
+        if (phase != Phase.SETTLING && phase != Phase.HOLD) {
+            return 0;
+        }
+        // Strokes into a relief raise next to nothing; a new pump-up after a long hold must be more than such a blip.
+        boolean late = blocks.lastS() - test.lastStrokeEndS() > PAUSE_S;
+        double least = late ? NEW_PART_OF_PRESSURE * (peakPa - zeroPa) : 0;
+        return Math.max(least, RESUMED_PART_OF_RISE * finder.typicalRisePa());
     }
 
     private void strokeStarted() {
@@ -282,6 +289,9 @@ public final class PhaseDetector {
                 zeroPa = mean;
                 zeroKnown = true;
             }
+        }
+        if (tests.isEmpty() && restCount > 0) {
+            noise.restIsOver();
         }
         restSum = 0;
         restCount = 0;

@@ -212,8 +212,8 @@ final class StrokeRefiner {
             // On a leaking port pressure falls while the push stops: the rises count, not what is left of them.
             double joined = first.risePa() + second.risePa();
             boolean outOfRhythm = second.startS - first.startS < HESITATION_PART * period;
-            boolean parts = Math.max(first.risePa(), second.risePa()) < 0.85 * usual;
-            if (outOfRhythm && parts && joined < 1.25 * usual && joined > 0.6 * usual) {
+            boolean parts = Math.max(first.risePa(), second.risePa()) < 0.75 * usual;
+            if (outOfRhythm && parts && joined < 1.2 * usual && joined > 0.6 * usual) {
                 first.endS = second.endS;
                 first.endPa = second.endPa;
                 strokes.remove(i);

@@ -17,7 +17,7 @@ public final class TraceSegmenter {
         for (int i = 0; i < trace.size(); i++) {
             detector.accept(trace.timeS(i), trace.pressurePa(i));
         }
-        List<FoundTest> found = detector.finishFound();
+        List<FoundTest> found = TestJoiner.join(detector.finishFound());
         List<HoldTest> tests = new ArrayList<>();
         for (FoundTest each : found) {
             HoldTest test = sharpen(trace, each, tests.size() + 1);

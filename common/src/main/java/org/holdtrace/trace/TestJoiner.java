@@ -1,0 +1,48 @@
+package org.holdtrace.trace;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** Joins what the detector, not knowing what was to come, took for two hold tests. */
+final class TestJoiner {
+    /** First strokes into air raise so little that some pass unseen and a pause seems long. */
+    private static final double AIR_PART = 0.1;
+
+    private static final double BLIP_PART = 0.05;
+    private static final int BLIP_STROKES = 2;
+
+    private TestJoiner() {}
+
+    /** The tests of {@code found}, joined where no let-off parts them and one is but a scrap of the other. */
+    static List<FoundTest> join(List<FoundTest> found) {
+        List<FoundTest> joined = new ArrayList<>();
+        for (FoundTest next : found) {
+            FoundTest last = joined.isEmpty() ? null : joined.get(joined.size() - 1);
+            if (last != null && Double.isNaN(last.bleedFromS) && isBlip(next)) {
+                last.endS = next.endS;
+                last.bleedFromS = next.bleedFromS;
+                last.bleedToS = next.bleedToS;
+            } else if (last != null && Double.isNaN(last.bleedFromS) && isAir(last, next)) {
+                joined.set(joined.size() - 1, last.with(next));
+            } else {
+                joined.add(next);
+            }
+        }
+        return joined;
+    }
+
+    private static boolean isBlip(FoundTest test) {
+        int n = test.strokes();
+        if (n == 0 || n > BLIP_STROKES) {
+            return false;
+        }
+        double level = test.endPa(n - 1) - test.zeroPa;
+        return test.endPa(n - 1) - test.startPa(0) < BLIP_PART * level;
+    }
+
+    private static boolean isAir(FoundTest early, FoundTest late) {
+        return early.strokes() > 0
+                && late.strokes() > 0
+                && early.peakPa() - early.zeroPa < AIR_PART * (late.peakPa() - early.zeroPa);
+    }
+}
