@@ -3,11 +3,13 @@ package org.holdtrace.command;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.holdtrace.chart.HoldTestChart;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestEstimator;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.session.CsvTraceReader;
 import org.holdtrace.session.SetupReader;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
@@ -18,7 +20,15 @@ import org.holdtrace.trace.TraceSegmenter;
 final class FileSteps implements Steps {
     @Override
     public Recording read(InputFile input) throws IOException {
-        throw new IOException("sessions and traces are not read yet");
+        if (input.isSession()) {
+            throw new IOException("sessions are not read yet");
+        }
+        CsvTraceReader.Reading reading = CsvTraceReader.readAll(input.path());
+        List<String> notes = new ArrayList<>();
+        for (String column : reading.ignoredColumns()) {
+            notes.add("column \"" + column + "\" was not used");
+        }
+        return new Recording(reading.trace(), TestSetup.unknown(), notes);
     }
 
     @Override

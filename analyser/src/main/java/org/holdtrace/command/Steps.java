@@ -34,11 +34,11 @@ interface Steps {
      *
      * @param trace its samples
      * @param setup the setup recorded with them; unknown for a trace
-     * @param losses a sentence for each stretch that was damaged and is missing
+     * @param notes a sentence for each stretch that was damaged and is missing, and each column that was not used
      */
-    record Recording(Trace trace, TestSetup setup, List<String> losses) {
+    record Recording(Trace trace, TestSetup setup, List<String> notes) {
         public Recording {
-            losses = List.copyOf(losses);
+            notes = List.copyOf(notes);
         }
     }
 }
