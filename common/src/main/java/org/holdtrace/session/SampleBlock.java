@@ -1,0 +1,73 @@
+package org.holdtrace.session;
+
+/**
+ * Samples of one channel as they stand in a frame: raw counts, and times as steps from one to the next. Kept in the form
+ * they were read in, some four bytes a sample.
+ */
+final class SampleBlock {
+    private final int channelId;
+    private final long firstNs;
+    private final long stepNs;
+    private final TypedArray steps;
+    private final long stepUnitNs;
+    private final TypedArray counts;
+    private final long lastNs;
+
+    /**
+     * @param steps time from each sample to the next in units of {@code stepUnitNs}; null where all are {@code stepNs}
+     * @throws IllegalArgumentException where the parts do not fit together
+     */
+    SampleBlock(int channelId, long firstNs, long stepNs, TypedArray steps, long stepUnitNs, TypedArray counts) {
+        this.channelId = channelId;
+        this.firstNs = firstNs;
+        this.stepNs = stepNs;
+        this.steps = steps;
+        this.stepUnitNs = stepUnitNs;
+        this.counts = counts;
+        if (counts == null || counts.size() == 0 || counts.width() > 4) {
+            throw new IllegalArgumentException("a block without counts of at most 32 bits");
+        }
+        if (stepNs < 0 || stepUnitNs < 1 || (steps != null && steps.size() != counts.size() - 1)) {
+            throw new IllegalArgumentException("times that do not fit " + counts.size() + " counts");
+        }
+        lastNs = last();
+    }
+
+    /** Sums up with a check, so that a nonsense block is refused here and not met later as time that runs back. */
+    private long last() {
+        long t = firstNs;
+        for (int i = 1; i < counts.size(); i++) {
+            long step = steps == null ? stepNs : Math.multiplyExact(steps.at(i - 1), stepUnitNs);
+            if (step < 0) {
+                throw new IllegalArgumentException("time that goes back");
+            }
+            t = Math.addExact(t, step);
+        }
+        return t;
+    }
+
+    int channelId() {
+        return channelId;
+    }
+
+    int size() {
+        return counts.size();
+    }
+
+    long firstNs() {
+        return firstNs;
+    }
+
+    long lastNs() {
+        return lastNs;
+    }
+
+    int count(int i) {
+        return (int) counts.at(i);
+    }
+
+    /** Time from sample {@code i - 1} to sample {@code i}, ns. */
+    long stepNs(int i) {
+        return steps == null ? stepNs : steps.at(i - 1) * stepUnitNs;
+    }
+}
