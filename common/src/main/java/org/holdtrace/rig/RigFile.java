@@ -14,6 +14,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.holdtrace.session.InputException;
+import org.holdtrace.session.TestSetup;
 
 /**
  * A recipe for a simulated session, as {@code NAME.rig.json} holds it ({@code docs/simulator.md}).
@@ -38,6 +39,29 @@ public record RigFile(Rig rig, long seed, String note) {
     /** Carries the recipe out; the same recipe gives the same run everywhere. */
     public SimulatedRun simulate() {
         return RigSimulator.simulate(rig, new SplittableRandom(seed));
+    }
+
+    /**
+     * Carries the recipe in {@code recipe} out and writes what came of it, replacing what is there.
+     *
+     * @param recipe a recipe, {@code NAME.rig.json}
+     * @param out a session where its name ends in {@code .hold}, a trace where it ends in {@code .csv}; the truth is in
+     *     either, in a trace as comments
+     * @throws InputException where the recipe is none
+     * @throws IOException where a file cannot be read or written
+     */
+    public static void simulate(Path recipe, Path out) throws IOException {
+        RigFile file = read(recipe);
+        SimulatedRun run = file.simulate();
+        String name = out.getFileName().toString();
+        if (name.endsWith(".csv")) {
+            SimulatedCsv.write(run, out);
+        } else if (name.endsWith(".hold")) {
+            String rig = recipe.getFileName().toString().replaceFirst("\\.rig\\.json$", "");
+            Files.write(out, SimulatedSession.bytes(run, rig, file.note(), TestSetup.unknown()));
+        } else {
+            throw new IllegalArgumentException(name + " is neither a session (.hold) nor a trace (.csv)");
+        }
     }
 
     /** Reads a recipe from UTF-8 JSON; {@code name} stands for the file in messages. */

@@ -30,20 +30,21 @@ final class SampleBlock {
         if (stepNs < 0 || stepUnitNs < 1 || (steps != null && steps.size() != counts.size() - 1)) {
             throw new IllegalArgumentException("times that do not fit " + counts.size() + " counts");
         }
-        lastNs = last();
+        lastNs = steps == null
+                ? Math.addExact(firstNs, Math.multiplyExact(stepNs, (long) counts.size() - 1))
+                : lastOfSteps();
     }
 
     /** Sums up with a check, so that a nonsense block is refused here and not met later as time that runs back. */
-    private long last() {
-        long t = firstNs;
-        for (int i = 1; i < counts.size(); i++) {
-            long step = steps == null ? stepNs : Math.multiplyExact(steps.at(i - 1), stepUnitNs);
+    private long lastOfSteps() {
+        long sum = 0;
+        for (long step : steps.numbers()) {
             if (step < 0) {
                 throw new IllegalArgumentException("time that goes back");
             }
-            t = Math.addExact(t, step);
+            sum = Math.addExact(sum, step);
         }
-        return t;
+        return Math.addExact(firstNs, Math.multiplyExact(sum, stepUnitNs));
     }
 
     int channelId() {
@@ -62,12 +63,26 @@ final class SampleBlock {
         return lastNs;
     }
 
-    int count(int i) {
-        return (int) counts.at(i);
+    /** Raw counts. */
+    long[] counts() {
+        return counts.numbers();
     }
 
-    /** Time from sample {@code i - 1} to sample {@code i}, ns. */
-    long stepNs(int i) {
-        return steps == null ? stepNs : steps.at(i - 1) * stepUnitNs;
+    /** Times, ns since the session began. */
+    long[] timesNs() {
+        if (steps == null) {
+            long[] times = new long[size()];
+            for (int i = 0; i < times.length; i++) {
+                times[i] = firstNs + i * stepNs;
+            }
+            return times;
+        }
+        long[] step = steps.numbers();
+        long[] times = new long[size()];
+        times[0] = firstNs;
+        for (int i = 1; i < times.length; i++) {
+            times[i] = times[i - 1] + step[i - 1] * stepUnitNs;
+        }
+        return times;
     }
 }

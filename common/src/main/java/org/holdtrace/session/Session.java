@@ -85,8 +85,8 @@ public final class Session {
         int[] counts = new int[sampleCount(channelId)];
         int at = 0;
         for (SampleBlock block : blocks(channelId)) {
-            for (int i = 0; i < block.size(); i++) {
-                counts[at++] = block.count(i);
+            for (long count : block.counts()) {
+                counts[at++] = (int) count;
             }
         }
         return counts;
@@ -97,11 +97,8 @@ public final class Session {
         long[] times = new long[sampleCount(channelId)];
         int at = 0;
         for (SampleBlock block : blocks(channelId)) {
-            long t = block.firstNs();
-            for (int i = 0; i < block.size(); i++) {
-                t += i == 0 ? 0 : block.stepNs(i);
-                times[at++] = t;
-            }
+            System.arraycopy(block.timesNs(), 0, times, at, block.size());
+            at += block.size();
         }
         return times;
     }
@@ -126,11 +123,11 @@ public final class Session {
         double perCount = channel.calibration().perCount();
         int at = 0;
         for (SampleBlock block : blocks(channelId)) {
-            long t = block.firstNs();
-            for (int i = 0; i < block.size(); i++) {
-                t += i == 0 ? 0 : block.stepNs(i);
-                timeS[at] = t / 1e9;
-                pressurePa[at++] = atZero + block.count(i) * perCount;
+            long[] timesNs = block.timesNs();
+            long[] counts = block.counts();
+            for (int i = 0; i < counts.length; i++) {
+                timeS[at] = timesNs[i] / 1e9;
+                pressurePa[at++] = atZero + counts[i] * perCount;
             }
         }
         return new Trace(

@@ -49,13 +49,32 @@ final class TypedArray {
         return width;
     }
 
-    /** Number {@code i}; an unsigned one of 64 bits above the largest long comes out negative. */
-    long at(int i) {
-        return switch (width) {
-            case 1 -> signed ? bytes.get(i) : Byte.toUnsignedInt(bytes.get(i));
-            case 2 -> signed ? bytes.getShort(2 * i) : Short.toUnsignedInt(bytes.getShort(2 * i));
-            case 4 -> signed ? bytes.getInt(4 * i) : Integer.toUnsignedLong(bytes.getInt(4 * i));
-            default -> bytes.getLong(8 * i);
-        };
+    /** The numbers; an unsigned one of 64 bits above the largest long comes out negative. */
+    long[] numbers() {
+        long[] numbers = new long[size()];
+        // Copied as a whole first: one number at a time through a buffer is slow before it is compiled.
+        switch (width) {
+            case 1 -> {
+                for (int i = 0; i < numbers.length; i++) {
+                    numbers[i] = signed ? bytes.get(i) : Byte.toUnsignedInt(bytes.get(i));
+                }
+            }
+            case 2 -> {
+                short[] raw = new short[numbers.length];
+                bytes.asShortBuffer().get(raw);
+                for (int i = 0; i < raw.length; i++) {
+                    numbers[i] = signed ? raw[i] : raw[i] & 0xFFFF;
+                }
+            }
+            case 4 -> {
+                int[] raw = new int[numbers.length];
+                bytes.asIntBuffer().get(raw);
+                for (int i = 0; i < raw.length; i++) {
+                    numbers[i] = signed ? raw[i] : raw[i] & 0xFFFF_FFFFL;
+                }
+            }
+            default -> bytes.asLongBuffer().get(numbers);
+        }
+        return numbers;
     }
 }

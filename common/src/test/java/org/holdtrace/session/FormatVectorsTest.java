@@ -14,7 +14,6 @@ import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 import java.util.HexFormat;
-import java.util.stream.IntStream;
 import java.util.zip.CRC32C;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -110,9 +109,7 @@ class FormatVectorsTest {
     }
 
     private static void assertArray(String hex, long... numbers) throws IOException {
-        TypedArray array = typedArray(hex);
-        assertArrayEquals(
-                numbers, IntStream.range(0, array.size()).mapToLong(array::at).toArray(), hex);
+        assertArrayEquals(numbers, typedArray(hex).numbers(), hex);
     }
 
     @Test
