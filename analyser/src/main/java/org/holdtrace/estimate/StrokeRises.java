@@ -11,10 +11,11 @@ import org.holdtrace.trace.Trace;
  *
  * @param riseBar rise across each stroke, bar
  * @param levelBar pressure after each, bar
+ * @param topBar highest pressure in each, bar
  * @param typicalBar median rise over the full strokes in the upper half of the pressure, bar
  * @param count strokes that went into it
  */
-record StrokeRises(double[] riseBar, double[] levelBar, double typicalBar, int count) {
+record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double typicalBar, int count) {
     /** The means before and after a stroke are taken over this long at the most, s. */
     private static final double LOOK_S = 0.1;
 
@@ -24,12 +25,19 @@ record StrokeRises(double[] riseBar, double[] levelBar, double typicalBar, int c
     /** A rise below this share of its neighbours' is no full stroke. */
     private static final double PART = 0.6;
 
+    /** A relief begins to pass oil below its setting, and a setting is read off a plate. */
+    private static final double NEAR_RELIEF = 0.94;
+
+    /** Fewer full strokes than this calibrate nothing: one wrong count would rule. */
+    private static final int FEWEST_FULL = 3;
+
     static StrokeRises of(Trace trace, HoldTest test) {
         List<Stroke> strokes = test.strokes();
         int n = strokes.size();
         double zero = test.rest().zeroPa();
         double[] rise = new double[n];
         double[] level = new double[n];
+        double[] top = new double[n];
         for (int k = 0; k < n; k++) {
             Stroke stroke = strokes.get(k);
             double previous =
@@ -39,23 +47,24 @@ record StrokeRises(double[] riseBar, double[] levelBar, double typicalBar, int c
             double after = mean(trace, stroke.endS(), Math.min(next, stroke.endS() + LOOK_S));
             rise[k] = (after - before) / 1e5;
             level[k] = (after - zero) / 1e5;
+            top[k] = (highest(trace, stroke) - zero) / 1e5;
         }
-        double top = Arrays.stream(level).max().orElse(0);
+        double peak = Arrays.stream(level).max().orElse(0);
         double highest = Arrays.stream(rise).max().orElse(0);
         int inner = 0;
         double[] kept = new double[n];
         for (int k = 1; k + 1 < n; k++) {
             // Strokes that end against a relief raise next to nothing and tell nothing.
-            if (level[k] > 0.5 * top && rise[k] > 0.25 * highest) {
+            if (level[k] > 0.5 * peak && rise[k] > 0.25 * highest) {
                 kept[inner++] = rise[k];
             }
         }
-        double typical = Math.max(0.1, top / Math.max(1, n));
+        double typical = Math.max(0.1, peak / Math.max(1, n));
         if (inner > 0) {
             Arrays.sort(kept, 0, inner);
             typical = Math.max(1e-3, kept[inner / 2]);
         }
-        return new StrokeRises(rise, level, typical, inner);
+        return new StrokeRises(rise, level, top, typical, inner);
     }
 
     /**
@@ -71,12 +80,37 @@ record StrokeRises(double[] riseBar, double[] levelBar, double typicalBar, int c
             out[first++] = true;
         }
         for (int k = 0; k < n; k++) {
-            boolean overRelief =
-                    levelBar[k] > 0.965 * reliefBar || (riseBar[k] < 0.25 * typicalBar && levelBar[k] > 0.9 * peakBar);
+            boolean overRelief = topBar[k] > NEAR_RELIEF * reliefBar
+                    || (riseBar[k] < 0.25 * typicalBar && levelBar[k] > 0.9 * peakBar);
             boolean part = k > first && riseBar[k] < PART * medianAbout(k);
             out[k] |= k == 0 || k == first || k == n - 1 || overRelief || part;
         }
+        int full = 0;
+        for (boolean unknown : out) {
+            full += unknown ? 0 : 1;
+        }
+        if (full < FEWEST_FULL) {
+            Arrays.fill(out, true);
+        }
         return out;
+    }
+
+    /** The second highest sample of a stroke: the highest may be a spike. */
+    private static double highest(Trace trace, Stroke stroke) {
+        int a = trace.indexAt(stroke.startS());
+        int b = Math.min(trace.size(), trace.indexAt(stroke.endS()) + 2);
+        double first = Double.NEGATIVE_INFINITY;
+        double second = Double.NEGATIVE_INFINITY;
+        for (int i = a; i < b; i++) {
+            double p = trace.pressurePa(i);
+            if (p > first) {
+                second = first;
+                first = p;
+            } else if (p > second) {
+                second = p;
+            }
+        }
+        return Double.isInfinite(second) ? first : second;
     }
 
     private double medianAbout(int k) {
