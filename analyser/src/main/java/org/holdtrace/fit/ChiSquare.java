@@ -1,5 +1,7 @@
 package org.holdtrace.fit;
 
+import org.holdtrace.quantity.Require;
+
 /** The chi-square distribution. */
 public final class ChiSquare {
     private ChiSquare() {}
@@ -11,7 +13,7 @@ public final class ChiSquare {
      * @param degreesOfFreedom above 0
      */
     public static double upperTail(double value, double degreesOfFreedom) {
-        Require.positiveFinite(degreesOfFreedom, "degrees of freedom");
+        Require.positive(degreesOfFreedom, "degrees of freedom", "");
         if (!(value >= 0)) {
             throw new IllegalArgumentException("chi-square must be at least 0, was " + value);
         }

@@ -1,5 +1,7 @@
 package org.holdtrace.fit;
 
+import org.holdtrace.quantity.Require;
+
 /**
  * Information criteria for least-squares fits with Gaussian errors of unknown size (K. P. Burnham and D. R. Anderson,
  * <i>Model Selection and Multimodel Inference</i>, 2nd ed. 2002, sections 2.2 to 2.4). Lower is better; only
@@ -66,7 +68,7 @@ public final class InformationCriteria {
         if (n < 1) {
             throw new IllegalArgumentException("a criterion needs at least one observation, found " + n);
         }
-        Require.positiveFinite(residualSumOfSquares, "residual sum of squares");
+        Require.positive(residualSumOfSquares, "residual sum of squares", "");
         return n * Math.log(residualSumOfSquares / n);
     }
 }

@@ -2,6 +2,7 @@ package org.holdtrace.fit;
 
 import java.util.Arrays;
 import java.util.Collection;
+import org.holdtrace.quantity.Require;
 
 /**
  * Weighted nonlinear least squares with bounds and Gaussian prior knowledge, by Levenberg–Marquardt with a scaled trust
@@ -92,8 +93,8 @@ public final class LeastSquares {
     public LeastSquares withPrior(int index, double mean, double standardDeviation) {
         double[] means = priorMean.clone();
         double[] sds = priorSd.clone();
-        means[index] = Require.finite(mean, "prior mean");
-        sds[index] = Require.positiveFinite(standardDeviation, "prior standard deviation");
+        means[index] = Require.finite(mean, "prior mean", "");
+        sds[index] = Require.positive(standardDeviation, "prior standard deviation", "");
         return new LeastSquares(lower, upper, means, sds, tolerance, maxEvaluations);
     }
 
@@ -122,7 +123,7 @@ public final class LeastSquares {
      * @return the fit; its {@link Fit#status() status} tells whether it may be used
      */
     public Fit fit(Model model, int residuals, double[] start) {
-        Require.sameLength(lower.length, start.length, "start");
+        Arguments.sameLength(lower.length, start.length, "start");
         int priors = 0;
         for (double sd : priorSd) {
             priors += sd < Double.POSITIVE_INFINITY ? 1 : 0;
@@ -133,7 +134,7 @@ public final class LeastSquares {
         }
         double[] at = new double[start.length];
         for (int j = 0; j < at.length; j++) {
-            at[j] = clamp(j, Require.finite(start[j], "start of parameter " + j));
+            at[j] = clamp(j, Require.finite(start[j], "start of parameter " + j, ""));
         }
         return new LevenbergMarquardt(this, model, residuals, priors, at).run();
     }

@@ -3,6 +3,7 @@ package org.holdtrace.fit;
 import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
+import org.holdtrace.quantity.Require;
 
 /**
  * Propagation of distributions by Monte Carlo (JCGM 101:2008, GUM Supplement 1), and what the sorted outcomes tell. The
@@ -19,7 +20,7 @@ public final class MonteCarlo {
         }
         double sum = 0;
         for (int i = 0; i < outcomes.length; i++) {
-            sum += Require.finite(outcomes[i], "the outcome of trial " + i);
+            sum += Require.finite(outcomes[i], "the outcome of trial " + i, "");
         }
         double centre = sum / outcomes.length;
         double square = 0;
@@ -62,7 +63,7 @@ public final class MonteCarlo {
      */
     public static MonteCarlo runNormal(Measurand f, double[] means, double[] covariance, int trials, long seed) {
         int n = means.length;
-        Require.sameLength(n * n, covariance.length, "covariance matrix");
+        Arguments.sameLength(n * n, covariance.length, "covariance matrix");
         double[] factor = covariance.clone();
         if (!Cholesky.factor(factor, n)) {
             throw new IllegalArgumentException("the covariance matrix of the inputs is not positive definite");
@@ -139,7 +140,7 @@ public final class MonteCarlo {
 
     /** The fraction of all steps between sorted outcomes that the interval spans, as a count. */
     private int inside(double coverage) {
-        Require.probability(coverage, "coverage");
+        Arguments.probability(coverage, "coverage");
         return Math.min(sorted.length - 1, (int) Math.floor(coverage * sorted.length + 0.5));
     }
 

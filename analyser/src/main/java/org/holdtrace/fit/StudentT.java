@@ -40,7 +40,7 @@ public final class StudentT {
      */
     public static double quantile(double p, double degreesOfFreedom) {
         double nu = checked(degreesOfFreedom);
-        Require.probability(p, "p");
+        Arguments.probability(p, "p");
         if (nu == Double.POSITIVE_INFINITY) {
             return Normal.quantile(p);
         }
@@ -57,7 +57,7 @@ public final class StudentT {
      * factor k of the GUM (JCGM 100:2008, G.3 and Table G.2).
      */
     public static double coverageFactor(double coverage, double degreesOfFreedom) {
-        Require.probability(coverage, "coverage");
+        Arguments.probability(coverage, "coverage");
         return -quantile(0.5 * (1 - coverage), degreesOfFreedom);
     }
 

@@ -1,6 +1,7 @@
 package org.holdtrace.fit;
 
 import java.util.Arrays;
+import org.holdtrace.quantity.Require;
 
 /**
  * A value with its combined standard uncertainty by the law of propagation of uncertainty (JCGM 100:2008, the GUM,
@@ -42,7 +43,7 @@ public final class Uncertainty {
     public static Uncertainty propagate(
             Measurand f, double[] inputs, double[] standardUncertainties, double[] correlation) {
         int n = inputs.length;
-        Require.sameLength(n * n, correlation.length, "correlation matrix");
+        Arguments.sameLength(n * n, correlation.length, "correlation matrix");
         double[] c = contributions(f, inputs, standardUncertainties);
         double variance = 0;
         for (int i = 0; i < n; i++) {
@@ -63,9 +64,9 @@ public final class Uncertainty {
     public static Uncertainty ofContributions(double value, double... contributions) {
         double sum = 0;
         for (double c : contributions) {
-            sum += Require.finite(c, "contribution") * c;
+            sum += Require.finite(c, "contribution", "") * c;
         }
-        return new Uncertainty(Require.finite(value, "value"), Math.sqrt(sum), contributions.clone());
+        return new Uncertainty(Require.finite(value, "value", ""), Math.sqrt(sum), contributions.clone());
     }
 
     /** The value. */
@@ -90,10 +91,10 @@ public final class Uncertainty {
      * @param degreesOfFreedom of each input, above 0, infinity where its uncertainty is known exactly
      */
     public double effectiveDegreesOfFreedom(double... degreesOfFreedom) {
-        Require.sameLength(contributions.length, degreesOfFreedom.length, "degrees of freedom");
+        Arguments.sameLength(contributions.length, degreesOfFreedom.length, "degrees of freedom");
         double sum = 0;
         for (int i = 0; i < contributions.length; i++) {
-            Require.positive(degreesOfFreedom[i], "degrees of freedom of input " + i);
+            Arguments.degreesOfFreedom(degreesOfFreedom[i], "degrees of freedom of input " + i);
             double square = contributions[i] * contributions[i];
             sum += square * square / degreesOfFreedom[i];
         }
@@ -161,9 +162,9 @@ public final class Uncertainty {
      * @return covariance of the outputs, row by row
      */
     public static double[] propagateCovariance(double[] jacobian, double[] covariance, int n) {
-        Require.sameLength(n * n, covariance.length, "covariance matrix");
+        Arguments.sameLength(n * n, covariance.length, "covariance matrix");
         int m = jacobian.length / n;
-        Require.sameLength(m * n, jacobian.length, "Jacobian");
+        Arguments.sameLength(m * n, jacobian.length, "Jacobian");
         double[] out = new double[m * m];
         for (int a = 0; a < m; a++) {
             for (int b = 0; b < m; b++) {
@@ -183,7 +184,7 @@ public final class Uncertainty {
 
     /** Covariance of two means from repeated simultaneous observations (GUM 5.2.3); with a == b, u² of the mean. */
     public static double covarianceOfMeans(double[] a, double[] b) {
-        Require.sameLength(a.length, b.length, "second series");
+        Arguments.sameLength(a.length, b.length, "second series");
         if (a.length < 2) {
             throw new IllegalArgumentException("a covariance needs at least two observations, found " + a.length);
         }
@@ -197,15 +198,15 @@ public final class Uncertainty {
     }
 
     private static double[] contributions(Measurand f, double[] inputs, double[] u) {
-        Require.sameLength(inputs.length, u.length, "standard uncertainties");
+        Arguments.sameLength(inputs.length, u.length, "standard uncertainties");
         double[] at = inputs.clone();
         double[] c = new double[inputs.length];
         for (int i = 0; i < c.length; i++) {
-            Require.notNegative(u[i], "standard uncertainty of input " + i);
+            Require.notNegative(u[i], "standard uncertainty of input " + i, "");
             if (u[i] > 0) {
                 double up = at(f, at, inputs, u, i, FIRST_STEP, i, 0);
                 double down = at(f, at, inputs, u, i, -FIRST_STEP, i, 0);
-                c[i] = Require.finite((up - down) / (2 * FIRST_STEP), "the function's change with input " + i);
+                c[i] = Require.finite((up - down) / (2 * FIRST_STEP), "the function's change with input " + i, "");
             }
         }
         return c;

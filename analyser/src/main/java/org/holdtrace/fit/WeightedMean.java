@@ -1,6 +1,7 @@
 package org.holdtrace.fit;
 
 import java.util.Arrays;
+import org.holdtrace.quantity.Require;
 
 /**
  * The mean of several estimates of one quantity, weighted by their covariance (generalised least squares), and whether
@@ -23,10 +24,10 @@ public final class WeightedMean {
     /** Of independent estimates. */
     public static WeightedMean of(double[] estimates, double[] standardUncertainties) {
         int n = estimates.length;
-        Require.sameLength(n, standardUncertainties.length, "standard uncertainties");
+        Arguments.sameLength(n, standardUncertainties.length, "standard uncertainties");
         double[] covariance = new double[n * n];
         for (int i = 0; i < n; i++) {
-            double u = Require.positiveFinite(standardUncertainties[i], "standard uncertainty " + i);
+            double u = Require.positive(standardUncertainties[i], "standard uncertainty " + i, "");
             covariance[i * n + i] = u * u;
         }
         return of(estimates, covariance, n);
@@ -38,7 +39,7 @@ public final class WeightedMean {
      * @param covariance row by row, positive definite
      */
     public static WeightedMean ofCorrelated(double[] estimates, double[] covariance) {
-        Require.sameLength(estimates.length * estimates.length, covariance.length, "covariance matrix");
+        Arguments.sameLength(estimates.length * estimates.length, covariance.length, "covariance matrix");
         return of(estimates, covariance.clone(), estimates.length);
     }
 
@@ -47,7 +48,7 @@ public final class WeightedMean {
             throw new IllegalArgumentException("a mean needs at least one estimate");
         }
         for (int i = 0; i < n; i++) {
-            Require.finite(estimates[i], "estimate " + i);
+            Require.finite(estimates[i], "estimate " + i, "");
         }
         if (!Cholesky.factor(factor, n)) {
             throw new IllegalArgumentException("the covariance matrix of the estimates is not positive definite");

@@ -16,7 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Distributions against 50-digit values (mpmath 1.2, given beside each) and against Apache Commons Math 3.6.1. */
+/** Distributions against 50-digit values (mpmath, given beside each) and against Apache Commons Math 3.6.1. */
 class DistributionsTest {
     /** mpmath, 50 digits: erfc(-z/sqrt(2))/2. Far out, the rounding of the exponent z²/2 is what is left. */
     @ParameterizedTest
@@ -109,7 +109,7 @@ class DistributionsTest {
     }
 
     /**
-     * Coverage factors of JCGM 100:2008, Table G.2. Rows 16 and infinity were read in the table for 95, 95.45 and 99 %;
+     * GU-08: coverage factors of JCGM 100:2008, Table G.2. Rows 16 and infinity were read in the table for 95, 95.45 and 99 %;
      * the other entries are recomputed from Student's t and rounded as the table is. Half a unit of the last digit.
      */
     @ParameterizedTest

@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 
 class InformationCriteriaTest {
     /**
-     * Hald's cement data, n = 13: residual sums of squares from course notes after Draper and Smith 1998 (the larger
+     * IC-01 to IC-04: Hald's cement data, n = 13: residual sums of squares from course notes after Draper and Smith 1998 (the larger
      * models recomputed). K. P. Burnham and D. R. Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002,
      * section 3.2 (from memory) print AICc 32.41 and weights 0.567, 0.119, 0.116, 0.107, 0.081 after rounding the
      * variance, hence tolerances of 0.02 and 0.003 against the book and closer ones against the recomputed values.
@@ -32,7 +32,7 @@ class InformationCriteriaTest {
         assertEquals(30.5523, InformationCriteria.bic(13, rss[4], 5), 1e-4);
     }
 
-    /** NIST's Lanczos3 is made of three exponentials; the criteria were computed with 40 digits from NIST's data. */
+    /** IC-05: NIST's Lanczos3 is made of three exponentials; the criteria were computed with 40 digits from NIST's data. */
     @Test
     void threeExponentialsAreFoundInLanczos3() {
         NistDataSet set = NistDataSet.fromResources("Lanczos3");
@@ -55,7 +55,7 @@ class InformationCriteriaTest {
         }
     }
 
-    /** The same for MGH17, an offset and two exponentials. */
+    /** IC-06: the same for MGH17, an offset and two exponentials. */
     @Test
     void twoExponentialsAreFoundInMgh17() {
         NistDataSet set = NistDataSet.fromLibrary("MGH17");

@@ -19,7 +19,7 @@ class MonteCarloTest {
     private static final long SEED = 20_240_501;
     private static final Measurand SUM = x -> DoubleStream.of(x).sum();
 
-    /** 9.2.2, Table 2, as a public calculator's test suite has it: four standard normal inputs. */
+    /** GU-09: 9.2.2, Table 2, as a public calculator's test suite has it: four standard normal inputs. */
     @Test
     void theSumOfFourNormalInputs() {
         InputDistribution n = normal(0, 1);
@@ -29,7 +29,7 @@ class MonteCarloTest {
         assertInterval(-3.92, 3.92, y.shortestInterval(0.95), 0.12);
     }
 
-    /** 9.2.3, Table 3: ±3.88 by Monte Carlo there; exact 3.87941 (from the distribution of a sum of four). */
+    /** GU-10: 9.2.3, Table 3: ±3.88 by Monte Carlo there; exact 3.87941 (from the distribution of a sum of four). */
     @Test
     void theSumOfFourRectangularInputs() {
         InputDistribution r = rectangular(-Math.sqrt(3), Math.sqrt(3));
@@ -38,7 +38,7 @@ class MonteCarloTest {
         assertInterval(-3.87941, 3.87941, y.symmetricInterval(0.95), 0.03);
     }
 
-    /** 9.2.4, Table 4 (from memory, recomputed): one of the four is ten times as wide; GUM gives ±19.9. */
+    /** GU-11: 9.2.4, Table 4 (from memory, recomputed): one of the four is ten times as wide; GUM gives ±19.9. */
     @Test
     void theSumOfFourRectangularInputsOneOfThemTenTimesAsWide() {
         InputDistribution r = rectangular(-Math.sqrt(3), Math.sqrt(3));
@@ -51,7 +51,7 @@ class MonteCarloTest {
     }
 
     /**
-     * 9.3, mass calibration (from memory; the GUM lines recomputed exactly, the Monte Carlo line with 4 million trials):
+     * GU-12: 9.3, mass calibration (from memory; the GUM lines recomputed exactly, the Monte Carlo line with 4 million trials):
      * to first order 0.0539 mg, to second order 0.0750 mg, by Monte Carlo 0.0754 mg.
      */
     @Test
@@ -87,7 +87,7 @@ class MonteCarloTest {
     }
 
     /**
-     * y = ln x, x rectangular on [0.1, 1.1]: NPL report DEM-ES-011, Table 9.2, as a public test suite has it; mean, sd
+     * GU-13: y = ln x, x rectangular on [0.1, 1.1]: NPL report DEM-ES-011, Table 9.2, as a public test suite has it; mean, sd
      * and interval also in closed form: the shortest interval of a rising density ends at ln 1.1.
      */
     @Test

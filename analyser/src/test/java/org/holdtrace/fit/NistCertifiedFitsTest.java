@@ -13,7 +13,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Certified values of the NIST/ITL Statistical Reference Datasets, nonlinear regression, from the header of each file
+ * ST-01 to ST-09: certified values of the NIST/ITL Statistical Reference Datasets, nonlinear regression, from the header of each file
  * (read there for MGH17, Lanczos1, Kirby2 and Hahn1; the others as each resource says), to six digits from both of
  * NIST's starts, with derivatives by differences.
  */

@@ -17,7 +17,7 @@ class UncertaintyTest {
     // The last two are rectangular, ±1e-6 1/K and ±0.05 K; the table prints 0.58e-6 and 0.029.
     private static final double[] GAUGE_U = {25, 9.7, 1.2e-6, 0.41, 1e-6 / Math.sqrt(3), 0.05 / Math.sqrt(3)};
 
-    /** GUM H.1, results as printed there and repeated in three independent test suites. */
+    /** GU-01: GUM H.1, results as printed there and repeated in three independent test suites. */
     @Test
     void theEndGaugeOfTheGumComesOutAsPrinted() {
         Uncertainty length = Uncertainty.propagate(END_GAUGE, GAUGE_INPUTS, GAUGE_U);
@@ -34,7 +34,7 @@ class UncertaintyTest {
         assertEquals(93, length.expanded(0.99, nu), 0.6);
     }
 
-    /** GUM H.1.3.2: u(d) from three parts. Result from a public test suite, inputs from memory. */
+    /** GU-02: GUM H.1.3.2: u(d) from three parts. Result from a public test suite, inputs from memory. */
     @Test
     void theDifferenceOfTheEndGaugesHasTheUncertaintyOfTheGum() {
         Uncertainty d = Uncertainty.ofContributions(215, 5.8, 3.9, 6.7);
@@ -44,13 +44,13 @@ class UncertaintyTest {
         assertEquals(25.6, d.effectiveDegreesOfFreedom(24, 5, 8) * rounding, 0.05);
     }
 
-    /** GUM H.1.7 (from memory, recomputed 33.9 with the table's rounded inputs): second order raises 32 nm to 34 nm. */
+    /** GU-03: GUM H.1.7 (from memory, recomputed 33.9 with the table's rounded inputs): second order raises 32 nm to 34 nm. */
     @Test
     void secondOrderTermsOfTheEndGaugeCountAsInTheGum() {
         assertEquals(33.9, Uncertainty.secondOrder(END_GAUGE, GAUGE_INPUTS, GAUGE_U), 0.1);
     }
 
-    /** GUM H.2: results from two public test suites, data from memory; tolerance 0.001 as those suites have. */
+    /** GU-04, GU-05: GUM H.2: results from two public test suites, data from memory; tolerance 0.001 as those suites have. */
     @Test
     void resistanceReactanceAndImpedanceComeOutAsInTheGum() {
         double[] volt = {5.007, 4.994, 5.005, 4.990, 4.999};
@@ -96,13 +96,13 @@ class UncertaintyTest {
         assertEquals(printedU[0], Math.sqrt(out[0]), 0.001);
     }
 
-    /** A public uncertainty calculator's test suite (Suncal): 0.57 with 9 degrees of freedom and 0.25 with infinity. */
+    /** GU-06: a public uncertainty calculator's test suite (Suncal): 0.57 with 9 degrees of freedom and 0.25 with infinity. */
     @Test
     void effectiveDegreesOfFreedomAgreeWithAPublicCalculator() {
         assertEquals(12.8, Uncertainty.ofContributions(0, 0.57, 0.25).effectiveDegreesOfFreedom(9, INFINITE), 0.05);
     }
 
-    /** GUM G.4.1, example (from memory, recomputed): relative 0.25 %, 0.57 %, 0.82 % of 10, 5 and 15 readings. */
+    /** GU-07: GUM G.4.1, example (from memory, recomputed): relative 0.25 %, 0.57 %, 0.82 % of 10, 5 and 15 readings. */
     @Test
     void theProductOfThreeInputsHasTheExpandedUncertaintyOfTheGum() {
         Uncertainty y = Uncertainty.ofContributions(100, 0.25, 0.57, 0.82);
@@ -113,19 +113,18 @@ class UncertaintyTest {
         assertEquals(2.2, y.expanded(0.95, Math.rint(nu)), 0.05);
     }
 
-    /** NIST TN 1900, example E13, as a public calculator's test suite has it: thermal expansion of copper. */
+    /** GU-14: NIST TN 1900, example E13, as a public calculator's test suite has it: thermal expansion of copper. */
     @Test
     void thermalExpansionOfCopperAgreesWithNist() {
         Uncertainty alpha = Uncertainty.propagate(
                 x -> (x[1] - x[0]) / (x[0] * (x[3] - x[2])),
                 new double[] {1.4999, 1.5021, 288.15, 373.10},
                 new double[] {1e-4, 2e-4, 0.02, 0.05});
-        // Normal inputs here; that example's u of 1.76e-6 has lengths of 3 degrees of freedom by Monte Carlo
         assertEquals(1.7266e-5, alpha.value(), 0.5e-9);
         assertEquals(1.76e-6, alpha.standardUncertainty(), 0.01e-6);
     }
 
-    /** Product rule by hand: 5 %, 8 % and 2 % give √(25 + 64 + 4) % = 9.64365 %; leak 4.6154e-3 mL/min, U 8.902e-4. */
+    /** GU-16: product rule by hand: 5 %, 8 % and 2 % give √(25 + 64 + 4) % = 9.64365 %; leak 4.6154e-3 mL/min, U 8.902e-4. */
     @Test
     void relativeUncertaintiesOfAProductAddInSquares() {
         Uncertainty q = Uncertainty.propagate(
@@ -135,7 +134,7 @@ class UncertaintyTest {
         assertEquals(8.902e-4, 2 * q.standardUncertainty(), 1e-7);
     }
 
-    /** JCGM 106:2012 (formula from memory): Φ((T − y)/u), and a guard band of 1.645 u for 95 %. */
+    /** GU-15: JCGM 106:2012 (formula from memory): Φ((T − y)/u), and a guard band of 1.645 u for 95 %. */
     @Test
     void conformityIsTheNormalProbabilityBelowTheLimit() {
         assertEquals(0.977250, Conformity.probability(0.90, 0.05, 1.00), 5e-7);

@@ -8,7 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 
 class WeightedMeanTest {
-    /** R. T. Birge, Phys. Rev. 40 (1932) 207 (formula from memory; numbers recomputed by hand). */
+    /** GU-17: R. T. Birge, Phys. Rev. 40 (1932) 207 (formula from memory; numbers recomputed by hand). */
     @Test
     void theBirgeRatioTellsThatEstimatesScatterMoreThanStated() {
         WeightedMean mean =
@@ -24,7 +24,7 @@ class WeightedMeanTest {
     }
 
     /**
-     * Peelle's puzzle (R. W. Peelle 1987, from memory): 1.5 and 1.0, each with 10 % of its own and 20 % in common, have
+     * GU-18: Peelle's puzzle (R. W. Peelle 1987, from memory): 1.5 and 1.0, each with 10 % of its own and 20 % in common, have
      * the mean 0.88 ± 0.22, outside both.
      */
     @Test
