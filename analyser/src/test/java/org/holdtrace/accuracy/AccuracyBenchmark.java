@@ -68,8 +68,8 @@ public final class AccuracyBenchmark {
         long start = System.nanoTime();
         List<Score> scores = scores(new Corpus(seed, roughness), indices());
         double wallS = (System.nanoTime() - start) / 1e9;
-        String title = String.format(
-                Locale.ROOT, "%d tests, profile %s, seed %d", scores.size(), roughness.label(), seed);
+        String title =
+                String.format(Locale.ROOT, "%d tests, profile %s, seed %d", scores.size(), roughness.label(), seed);
         String report = AccuracyReport.write(new Figures(scores), title);
         System.out.print(report);
         System.err.printf(
@@ -99,13 +99,13 @@ public final class AccuracyBenchmark {
     /** Scores these tests on all cores, in order. */
     static List<Score> scores(Corpus corpus, int... indices) {
         AtomicInteger done = new AtomicInteger();
-        boolean terminal = System.console() != null;
         return IntStream.of(indices)
                 .parallel()
                 .mapToObj(index -> {
                     Score score = Scorer.score(corpus, index);
-                    if (terminal) {
-                        System.err.print("\r" + done.incrementAndGet() + " of " + indices.length + " ");
+                    int n = done.incrementAndGet();
+                    if (n % 100 == 0) {
+                        System.err.println(n + " of " + indices.length + " tests");
                     }
                     return score;
                 })

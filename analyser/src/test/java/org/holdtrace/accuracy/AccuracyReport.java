@@ -63,7 +63,8 @@ final class AccuracyReport {
     }
 
     private void families(Figures all) {
-        line("| family | tests | coverage | median error | bias | wrong / undecided | false / missed leaks | width ratio |");
+        line(
+                "| family | tests | coverage | median error | bias | wrong / undecided | false / missed leaks | width ratio |");
         line("|---|---|---|---|---|---|---|---|");
         for (Family family : Family.values()) {
             row(family.label(), all.of(s -> s.test().family() == family));
@@ -72,7 +73,8 @@ final class AccuracyReport {
     }
 
     private void inputs(Figures all) {
-        line("| known inputs | tests | coverage | median error | bias | wrong / undecided | false / missed leaks | width ratio |");
+        line(
+                "| known inputs | tests | coverage | median error | bias | wrong / undecided | false / missed leaks | width ratio |");
         line("|---|---|---|---|---|---|---|---|");
         for (KnownInputs inputs : KnownInputs.values()) {
             row(inputs.label(), all.of(s -> s.test().inputs() == inputs));
@@ -141,7 +143,11 @@ final class AccuracyReport {
         return share.of() == 0
                 ? "–"
                 : String.format(
-                        Locale.ROOT, "%.1f ± %.1f %% of %d", 100 * share.value(), 100 * share.standardError(), share.of());
+                        Locale.ROOT,
+                        "%.1f ± %.1f %% of %d",
+                        100 * share.value(),
+                        100 * share.standardError(),
+                        share.of());
     }
 
     private static String percent(double value) {

@@ -72,8 +72,7 @@ record Figures(List<Score> scores) {
     }
 
     Share noAnswer() {
-        return new Share(
-                (int) scores.stream().filter(s -> s.answer().isEmpty()).count(), scores.size());
+        return new Share((int) scores.stream().filter(s -> s.answer().isEmpty()).count(), scores.size());
     }
 
     Share strokesWrong() {
@@ -151,8 +150,9 @@ record Figures(List<Score> scores) {
 
     double naiveMedianError() {
         double[] errors = leaking().withNaive().stream()
-                .mapToDouble(s -> Math.abs(
-                        s.naive().orElseThrow().m3PerS() / s.answer().orElseThrow().truth() - 1))
+                .mapToDouble(s -> Math.abs(s.naive().orElseThrow().m3PerS()
+                                / s.answer().orElseThrow().truth()
+                        - 1))
                 .toArray();
         return middle(errors);
     }

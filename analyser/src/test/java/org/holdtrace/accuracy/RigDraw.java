@@ -27,8 +27,7 @@ import org.holdtrace.rig.Walls;
  */
 final class RigDraw {
     /** A drawn rig with what a setup may say of it. */
-    record Drawn(
-            Rig rig, int grade, double celsius, double targetBar, double accuracy, Optional<Quantity> statedAir) {}
+    record Drawn(Rig rig, int grade, double celsius, double targetBar, double accuracy, Optional<Quantity> statedAir) {}
 
     private static final int[] GRADES = {22, 32, 32, 46, 46, 46, 68, 68, 100};
 
@@ -81,7 +80,8 @@ final class RigDraw {
         double flowCm3PerS = law.flow(targetBar * BAR) / CM3;
         double lostInPause = 1 - Math.exp(-flowCm3PerS * hand.hand().pauseS() / (compliance * targetBar));
         boolean stalls = family == Family.SPOOL_PLATEAU;
-        if (!stalls && (flowCm3PerS > 0.72 * pumpCm3PerS || lostInPause > 0.55) || lostInPause > 0.85) {
+        boolean outrun = !stalls && (flowCm3PerS > 0.72 * pumpCm3PerS || lostInPause > 0.55);
+        if (outrun || lostInPause > 0.85) {
             return null;
         }
         Leaks leaks = family == Family.LINE_CHECK ? new Leaks(LeakLaw.none(), law) : Leaks.of(law);
@@ -98,15 +98,7 @@ final class RigDraw {
         }
         double reachedBar = stalls ? Math.min(targetBar, plateauBar(law, pumpCm3PerS)) : targetBar;
         SensorDraw sensor = SensorDraw.draw(draws, roughness, reachedBar, strokes < 15);
-        Rig rig = new Rig(
-                fill,
-                walls,
-                heat(),
-                pump,
-                hand.hand(),
-                leaks,
-                sensor.sensor(),
-                plans);
+        Rig rig = new Rig(fill, walls, heat(), pump, hand.hand(), leaks, sensor.sensor(), plans);
         return new Drawn(rig, grade, celsius, targetBar, sensor.accuracy(), Optional.ofNullable(statedAir));
     }
 
@@ -205,15 +197,14 @@ final class RigDraw {
     }
 
     private TestPlan plan(boolean last, boolean only, double strokeCm3, double flowCm3PerS) {
-        double restS = draws.chance(roughness == Roughness.ROUGH ? 0.12 : 0.04) ? draws.even(0.6, 2) : draws.even(2, 9);
+        double restS = draws.chance(roughness.hasty()) ? draws.even(0.6, 2) : draws.even(2, 9);
         double drained = draws.chance(0.35) ? 0 : draws.even(0, 3) * strokeCm3;
-        double holdS =
-                switch (family) {
-                    case SPOOL_WORN, SPOOL_PLATEAU -> draws.spread(20, 150);
-                    case CYLINDER_TIGHT, CYLINDER_LEAKING, CHECK_TIGHT -> draws.spread(60, 600);
-                    case LINE_CHECK -> draws.spread(40, 600);
-                    default -> draws.spread(20, 400);
-                };
+        double holdS = switch (family) {
+            case SPOOL_WORN, SPOOL_PLATEAU -> draws.spread(20, 150);
+            case CYLINDER_TIGHT, CYLINDER_LEAKING, CHECK_TIGHT -> draws.spread(60, 600);
+            case LINE_CHECK -> draws.spread(40, 600);
+            default -> draws.spread(20, 400);
+        };
         if (flowCm3PerS > 0 && draws.chance(0.75)) {
             // Nobody watches an empty line for long.
             double emptyS = 3 * compliance * targetBar / flowCm3PerS;
@@ -251,8 +242,7 @@ final class RigDraw {
                 }
                 case CYLINDER_LEAKING -> any(draws, draws.spread(0.08, 20), targetBar);
                 case CHECK_LEAKING -> any(draws, draws.spread(0.05, 8), targetBar);
-                case LINE_CHECK ->
-                    draws.chance(0.3) ? laminar(draws.spread(0.002, 0.05), targetBar) : LeakLaw.none();
+                case LINE_CHECK -> draws.chance(0.3) ? laminar(draws.spread(0.002, 0.05), targetBar) : LeakLaw.none();
                 case CYLINDER_TIGHT, CHECK_TIGHT -> LeakLaw.none();
             };
         }
@@ -275,8 +265,7 @@ final class RigDraw {
         private static LeakLaw mixed(Draws draws, double cm3PerMin, double targetBar) {
             double share = draws.even(0.25, 0.75);
             double flow = cm3PerMin * CM3_PER_MIN;
-            return new LeakLaw.Mixed(
-                    share * flow / (targetBar * BAR), (1 - share) * flow / Math.sqrt(targetBar * BAR));
+            return new LeakLaw.Mixed(share * flow / (targetBar * BAR), (1 - share) * flow / Math.sqrt(targetBar * BAR));
         }
     }
 }

@@ -18,6 +18,7 @@ package org.holdtrace.accuracy;
  * @param faulty share of recordings with spikes, and likewise with gaps
  * @param airMost greatest air fraction at atmospheric pressure; the least is 1/12 of it
  * @param zeroDriftPerH standard deviation of the zero's drift as a share of the span in an hour
+ * @param hasty share of recordings that begin less than 2 s before the first stroke
  */
 public record Roughness(
         String label,
@@ -32,14 +33,15 @@ public record Roughness(
         double oddStrokes,
         double faulty,
         double airMost,
-        double zeroDriftPerH) {
+        double zeroDriftPerH,
+        double hasty) {
     /** A careful technician in a workshop. */
     public static final Roughness PLAIN =
-            new Roughness("plain", 8, 38, 0.35, 0.04, 0.15, 0.02, 2.5e-4, 0.2, 0.02, 0.2, 0.012, 1e-4);
+            new Roughness("plain", 8, 38, 0.35, 0.04, 0.15, 0.02, 2.5e-4, 0.2, 0.02, 0.2, 0.012, 1e-4, 0.04);
 
     /** A hurried one in the yard, with a poor transducer. */
     public static final Roughness ROUGH =
-            new Roughness("rough", -2, 50, 0.6, 0.08, 0.3, 0.035, 8e-4, 0.45, 0.04, 0.5, 0.02, 3e-4);
+            new Roughness("rough", -2, 50, 0.6, 0.08, 0.3, 0.035, 8e-4, 0.45, 0.04, 0.5, 0.02, 3e-4, 0.12);
 
     /** Plain or rough. */
     public static Roughness named(String name) {

@@ -1,7 +1,9 @@
 package org.holdtrace.accuracy;
 
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.holdtrace.estimate.HoldTestResult.BudgetLine;
 import org.holdtrace.estimate.HoldTestResult.Outcome;
 import org.holdtrace.leak.Law;
 
@@ -46,9 +48,11 @@ record Score(
             int fewestStrokes,
             int mostStrokes,
             boolean complianceCovered,
-            double complianceError) {
+            double complianceError,
+            List<BudgetLine> budget) {
         Answer {
             weights = Map.copyOf(weights);
+            budget = List.copyOf(budget);
         }
 
         boolean covered() {

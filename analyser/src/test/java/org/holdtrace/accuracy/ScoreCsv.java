@@ -6,6 +6,7 @@ import static org.holdtrace.accuracy.Units.CM3_PER_MIN;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.holdtrace.leak.Law;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.rig.Rig;
@@ -16,15 +17,16 @@ final class ScoreCsv {
     private ScoreCsv() {}
 
     static String header() {
-        StringBuilder out = new StringBuilder("index,family,inputs,truth,estimate,lower,upper,covered,errorInHalfWidths,"
-                + "atBar,peakBar,holdEndBar,lawTruth,lawSaid");
+        StringBuilder out =
+                new StringBuilder("index,family,inputs,truth,estimate,lower,upper,covered,errorInHalfWidths,"
+                        + "atBar,peakBar,holdEndBar,lawTruth,lawSaid");
         for (Law law : Law.values()) {
             out.append(",weight ").append(law.label());
         }
         return out.append(",unavoidablePercent,halfWidthPercent,verdict,wrong,limit,strokes,fewestStrokes,mostStrokes,"
                         + "complianceErrorPercent,complianceCovered,naive,naiveLower,naiveUpper,volumeCm3,airPercent,"
                         + "strokeCm3,rateHz,noiseBar,driftKPerH,oilTemperatureChannel,pumpedUp,tests,samples,simulateS,"
-                        + "analyseS,failure")
+                        + "analyseS,failure,budget")
                 .toString();
     }
 
@@ -67,7 +69,20 @@ final class ScoreCsv {
         number(out, Optional.of(score.simulateS()));
         number(out, Optional.of(score.analyseS()));
         text(out, score.failure().replace('"', '\''));
+        text(out, answer.map(ScoreCsv::budget).orElse(""));
         return out.toString();
+    }
+
+    /** The largest sources, as standard uncertainties in percent of the estimate. */
+    private static String budget(Score.Answer answer) {
+        return answer.budget().stream()
+                .limit(6)
+                .map(line -> String.format(
+                        Locale.ROOT,
+                        "%s %.2f",
+                        line.source(),
+                        100 * line.standardUncertaintyM3PerS() / answer.estimate()))
+                .collect(Collectors.joining("; "));
     }
 
     private static void rig(StringBuilder out, SimulatedCase test) {

@@ -8,7 +8,6 @@ import java.util.Optional;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestEstimator;
 import org.holdtrace.estimate.HoldTestResult;
-import org.holdtrace.estimate.HoldTestResult.Outcome;
 import org.holdtrace.estimate.HoldTestResult.Verdict;
 import org.holdtrace.rig.Truth;
 import org.holdtrace.trace.HoldTest;
@@ -47,7 +46,8 @@ final class Scorer {
                     failure = "no leak rate";
                 } else {
                     double atPa = result.leak().get().atPa();
-                    answer = Optional.of(judge(test, match.get(), result, result.leak().get()));
+                    answer = Optional.of(
+                            judge(test, match.get(), result, result.leak().get()));
                     naive = SingleExponential.estimate(trace, match.get(), test.setup(), atPa);
                 }
             }
@@ -55,18 +55,13 @@ final class Scorer {
             StackTraceElement at = e.getStackTrace().length > 0 ? e.getStackTrace()[0] : null;
             failure = e + " at " + at;
         }
-        return new Score(
-                test,
-                answer,
-                naive,
-                failure,
-                (simulated - start) / 1e9,
-                Math.max(0, done - simulated) / 1e9);
+        return new Score(test, answer, naive, failure, (simulated - start) / 1e9, Math.max(0, done - simulated) / 1e9);
     }
 
     /** The found test that lies over the end of the true pump-up. */
     private static Optional<HoldTest> match(List<HoldTest> found, Truth.Test truth) {
-        double pumpedS = Math.max(0, truth.strokes().get(truth.strokes().size() - 1).endS());
+        double pumpedS =
+                Math.max(0, truth.strokes().get(truth.strokes().size() - 1).endS());
         double holdToS = truth.phase(Phase.HOLD)
                 .or(() -> truth.phase(Phase.SETTLING))
                 .map(PhaseSpan::toS)
@@ -89,10 +84,7 @@ final class Scorer {
         double atPa = leak.atPa();
         double trueLeak = truth.leakM3PerS(atPa);
         Optional<Verdict> verdict = result.verdict();
-        boolean wrong = verdict.isPresent()
-                && (verdict.get().outcome() == Outcome.OVER_LIMIT && trueLeak <= verdict.get().limitM3PerS()
-                        || verdict.get().outcome() == Outcome.WITHIN_LIMIT
-                                && trueLeak > verdict.get().limitM3PerS());
+        boolean wrong = verdict.map(said -> isWrong(said, trueLeak)).orElse(false);
         double compliance = truth.complianceM3PerPa(test.judged(), atPa);
         return new Score.Answer(
                 trueLeak,
@@ -111,7 +103,16 @@ final class Scorer {
                 result.compliance()
                         .map(c -> c.lower95() <= compliance && compliance <= c.upper95())
                         .orElse(false),
-                result.compliance().map(c -> c.m3PerPa() / compliance - 1).orElse(Double.NaN));
+                result.compliance().map(c -> c.m3PerPa() / compliance - 1).orElse(Double.NaN),
+                result.budget());
+    }
+
+    private static boolean isWrong(Verdict said, double trueLeak) {
+        return switch (said.outcome()) {
+            case OVER_LIMIT -> trueLeak <= said.limitM3PerS();
+            case WITHIN_LIMIT -> trueLeak > said.limitM3PerS();
+            case UNDECIDED -> false;
+        };
     }
 
     /** Make-up strokes and a last one cut short to next to nothing may be missed. */

@@ -24,7 +24,8 @@ final class SetupDraw {
         Truth.Test test = truth.tests().get(judged);
         boolean well = draws.chance(0.5);
         Optional<Quantity> volume = inputs.volume
-                ? Optional.of(stated(draws, rig.fill().volumeM3(), well ? draws.even(0.02, 0.03) : draws.even(0.03, 0.1)))
+                ? Optional.of(
+                        stated(draws, rig.fill().volumeM3(), well ? draws.even(0.02, 0.03) : draws.even(0.03, 0.1)))
                 : Optional.empty();
         Optional<Quantity> modulus = inputs.modulus
                 ? Optional.of(stated(draws, rig.fill().modulusPa(), draws.even(0.02, 0.04)))
@@ -38,8 +39,7 @@ final class SetupDraw {
         Optional<Quantity> bled = inputs.bled
                 ? Optional.of(stated(draws, test.bledVolumeM3(), draws.even(0.015, 0.04)))
                 : Optional.empty();
-        Optional<String> grade =
-                draws.chance(0.9) ? Optional.of("ISO VG " + drawn.grade()) : Optional.empty();
+        Optional<String> grade = draws.chance(0.9) ? Optional.of("ISO VG " + drawn.grade()) : Optional.empty();
         Optional<Quantity> temperature = draws.chance(0.9)
                 ? Optional.of(new Quantity(rig.fill().temperatureK() + 1.5 * draws.normal(), 1.5))
                 : Optional.empty();

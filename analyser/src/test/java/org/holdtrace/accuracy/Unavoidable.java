@@ -32,7 +32,12 @@ final class Unavoidable {
     private Unavoidable() {}
 
     /**
+     * The unavoidable uncertainty of the leak at a pressure.
+     *
+     * @param setup what is stated
+     * @param rig the truth, for the shares of oil, air and line in the compliance
      * @param showsPumping whether strokes are in the recording
+     * @param bar the pressure, bar
      * @return the relative standard uncertainty; infinite where nothing stated sets the scale
      */
     static double relative(TestSetup setup, Rig rig, boolean showsPumping, double bar) {
@@ -54,7 +59,8 @@ final class Unavoidable {
         double line = Units.wallsCm3PerBar(rig.walls(), bar);
         double whole = oil + air + line;
         double ofVolume = setup.trappedVolumeM3().orElseThrow().relativeUncertainty();
-        double ofModulus = setup.bulkModulusPa().map(Quantity::relativeUncertainty).orElse(MODULUS_FROM_GRADE);
+        double ofModulus =
+                setup.bulkModulusPa().map(Quantity::relativeUncertainty).orElse(MODULUS_FROM_GRADE);
         double ofLine = setup.lineComplianceM3PerPa().orElseThrow().relativeUncertainty();
         return Math.sqrt(square((oil + air) / whole * ofVolume)
                 + square(oil / whole * ofModulus)

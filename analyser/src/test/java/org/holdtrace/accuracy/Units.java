@@ -21,9 +21,7 @@ final class Units {
 
     /** Compliance of the oil alone at a pressure, cm³/bar. */
     static double oilCm3PerBar(OilFill fill, double bar) {
-        return fill.volumeM3()
-                / Oil.tangentModulusPa(fill.modulusPa(), fill.secantSlope(), bar * BAR)
-                / CM3_PER_BAR;
+        return fill.volumeM3() / Oil.tangentModulusPa(fill.modulusPa(), fill.secantSlope(), bar * BAR) / CM3_PER_BAR;
     }
 
     /** Compliance of the air alone at a pressure, cm³/bar. */
