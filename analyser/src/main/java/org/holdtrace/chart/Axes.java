@@ -34,14 +34,18 @@ final class Axes {
         return axis;
     }
 
+    /** A tick every {@code size}, labelled with as many decimals as that needs. */
+    static NumberTickUnit tickUnit(double size) {
+        int decimals = Math.max(0, (int) -Math.floor(Math.log10(size) + 1e-9));
+        String pattern = decimals == 0 ? "0" : "0." + "0".repeat(decimals);
+        return new NumberTickUnit(size, new DecimalFormat(pattern, DecimalFormatSymbols.getInstance(Locale.ROOT)));
+    }
+
     private static TickUnits tickUnits() {
         TickUnits units = new TickUnits();
-        DecimalFormatSymbols symbols = DecimalFormatSymbols.getInstance(Locale.ROOT);
         for (int decade = FINEST_DECADE; decade <= COARSEST_DECADE; decade++) {
-            String pattern = decade < 0 ? "0." + "0".repeat(-decade) : "0";
             for (int factor : new int[] {1, 2, 5}) {
-                double size = factor * Math.pow(10, decade);
-                units.add(new NumberTickUnit(size, new DecimalFormat(pattern, symbols)));
+                units.add(tickUnit(factor * Math.pow(10, decade)));
             }
         }
         return units;

@@ -63,8 +63,9 @@ final class FitPanel {
         for (int i = 0; i < shown.length; i++) {
             shown[i] *= fine ? 1000 : 1;
         }
-        double room = Math.max(1e-6, 1.15 * largest * (fine ? 1000 : 1));
-        NumberAxis axis = Axes.number(fine ? "residual [mbar]" : "residual [bar]", -room, room);
+        double tick = roundUp(Math.max(1e-6, largest * (fine ? 1000 : 1)));
+        NumberAxis axis = Axes.number(fine ? "residual [mbar]" : "residual [bar]", -1.25 * tick, 1.25 * tick);
+        axis.setTickUnit(Axes.tickUnit(tick));
         XYPlot plot = Panels.plot(null, axis);
         plot.setDataset(0, new Points("residual", columns.thinTime, shown));
         XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, false);
@@ -73,6 +74,12 @@ final class FitPanel {
         plot.setRenderer(0, renderer);
         plot.addRangeMarker(new ValueMarker(0, Ink.TEXT, Ink.THIN), Layer.BACKGROUND);
         return plot;
+    }
+
+    /** The next larger round number with one digit: residuals are few bars high, and two ticks are all there is room for. */
+    private static double roundUp(double value) {
+        double decade = Math.pow(10, Math.floor(Math.log10(value)));
+        return decade * Math.ceil(value / decade - 1e-9);
     }
 
     private static XYLineAndShapeRenderer line() {

@@ -39,7 +39,10 @@ final class LeakCurvePanel {
         double highest = 1e-9;
         double lowest = 0;
         for (CurvePoint point : curve) {
-            highest = Math.max(highest, Figures.cm3PerMin(point.upper95()));
+            // Beyond the pressure of the test a valve might open, or not: that doubt must not flatten the rest.
+            if (leak.isEmpty() || point.pressurePa() <= leak.get().atPa()) {
+                highest = Math.max(highest, Figures.cm3PerMin(point.upper95()));
+            }
             lowest = Math.min(lowest, Figures.cm3PerMin(point.lower95()));
         }
         highest = Math.max(
@@ -136,16 +139,16 @@ final class LeakCurvePanel {
         String label = Phrases.pressure(leak.atPa());
         double width = Text.width(g, Ink.NOTE, label);
         boolean fitsRight = x + 12 + width < area.getMaxX();
-        Panels.words(g, label, fitsRight ? x + 10 : x - 10 - width, area.getMaxY() - 12);
+        Panels.words(g, label, fitsRight ? x + 10 : x - 10 - width, area.getY() + 27);
     }
 
     private static void limit(Graphics2D g, Overlay.Scale scale, double limit) {
         Rectangle2D area = scale.area();
         String label = "limit " + Figures.significant(limit, 4);
         double y = scale.y(limit);
-        if (y < area.getY() + 4) {
+        if (y < area.getY()) {
             String note = label + " is far above ↑";
-            Panels.words(g, note, area.getX() + 10, area.getY() + 28);
+            Panels.words(g, note, area.getX() + 10, area.getY() + 58);
             return;
         }
         g.setColor(Ink.TEXT);

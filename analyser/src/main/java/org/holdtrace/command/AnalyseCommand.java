@@ -102,7 +102,7 @@ final class AnalyseCommand implements Command {
                 drawn.add(name);
             }
         }
-        return new SessionResult(input, setup, results, drawn, recording.losses());
+        return new SessionResult(input, setup, results, drawn, recording.notes());
     }
 
     private static Optional<Path> chartFolder(Arguments arguments) throws UsageException {

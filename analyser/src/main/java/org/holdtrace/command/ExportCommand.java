@@ -10,6 +10,7 @@ import java.util.List;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.TestSetup;
+import org.holdtrace.session.TraceWriter;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Trace;
 
@@ -119,7 +120,7 @@ final class ExportCommand implements Command {
                     files,
                     work,
                     (input, exported) -> {
-                        SampleCsv.write(folder.resolve(input.stem() + SAMPLES_ENDING), input, exported.trace());
+                        TraceWriter.write(exported.trace(), folder.resolve(input.stem() + SAMPLES_ENDING));
                         results.session(exported.result());
                         silent.look(exported.result());
                     },
@@ -150,7 +151,7 @@ final class ExportCommand implements Command {
         for (HoldTest test : steps.segment(recording.trace())) {
             results.add(steps.estimate(recording.trace(), test, setup, wishes.options()));
         }
-        SessionResult result = new SessionResult(input, setup, results, List.of(), recording.losses());
+        SessionResult result = new SessionResult(input, setup, results, List.of(), recording.notes());
         return new Exported(result, recording.trace());
     }
 }

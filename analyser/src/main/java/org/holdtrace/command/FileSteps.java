@@ -3,11 +3,18 @@ package org.holdtrace.command;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.holdtrace.chart.HoldTestChart;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestEstimator;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.rig.RigFile;
+import org.holdtrace.session.CsvTraceReader;
+import org.holdtrace.session.HoldFileReader;
+import org.holdtrace.session.Loss;
+import org.holdtrace.session.Session;
+import org.holdtrace.session.SetupReader;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Trace;
@@ -17,12 +24,31 @@ import org.holdtrace.trace.TraceSegmenter;
 final class FileSteps implements Steps {
     @Override
     public Recording read(InputFile input) throws IOException {
-        throw new IOException("sessions and traces are not read yet");
+        return input.isSession() ? session(input) : trace(input);
+    }
+
+    private static Recording session(InputFile input) throws IOException {
+        Session session = HoldFileReader.read(input.path());
+        List<String> notes = new ArrayList<>();
+        for (Loss loss : session.losses()) {
+            notes.add(loss.describe());
+        }
+        notes.addAll(session.remarks());
+        return new Recording(session.trace(), session.setup(), notes);
+    }
+
+    private static Recording trace(InputFile input) throws IOException {
+        CsvTraceReader.Reading reading = CsvTraceReader.readAll(input.path());
+        List<String> notes = new ArrayList<>();
+        for (String column : reading.ignoredColumns()) {
+            notes.add("column \"" + column + "\" was not used");
+        }
+        return new Recording(reading.trace(), TestSetup.unknown(), notes);
     }
 
     @Override
     public TestSetup readSetup(Path file) throws IOException {
-        throw new IOException("setups are not read yet");
+        return SetupReader.read(file);
     }
 
     @Override
@@ -42,7 +68,16 @@ final class FileSteps implements Steps {
     }
 
     @Override
-    public void simulate(Path rigFile, Path sessionFile) throws IOException {
-        throw new IOException("rigs are not simulated yet");
+    public void simulate(Path rigFile, Path out) throws IOException {
+        RigFile.simulate(rigFile, out);
+    }
+
+    @Override
+    public boolean isSimulated(Path file) {
+        try {
+            return HoldFileReader.read(file).header().simulated();
+        } catch (IOException e) {
+            return false;
+        }
     }
 }

@@ -44,8 +44,8 @@ final class HoldTestText {
         for (HoldTestResult.Caution caution : result.cautions()) {
             block.entry("caution", caution.text());
         }
-        for (String loss : session.losses()) {
-            block.entry("damage", loss);
+        for (String note : session.notes()) {
+            block.entry("note", note);
         }
         if (!session.charts().isEmpty()) {
             block.entry("chart", session.charts().get(index));

@@ -92,10 +92,10 @@ final class ResultJson implements ResultSink {
             json.writeEndObject();
         }
         json.writeEndArray();
-        if (!session.losses().isEmpty()) {
-            json.writeArrayFieldStart("losses");
-            for (String loss : session.losses()) {
-                json.writeString(loss);
+        if (!session.notes().isEmpty()) {
+            json.writeArrayFieldStart("notes");
+            for (String note : session.notes()) {
+                json.writeString(note);
             }
             json.writeEndArray();
         }

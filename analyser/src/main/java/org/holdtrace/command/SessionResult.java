@@ -11,13 +11,13 @@ import org.holdtrace.session.TestSetup;
  * @param setup the setup its tests were judged with
  * @param tests a result for each hold test found, in order
  * @param charts file names of the charts written, one a test; empty where none were asked for
- * @param losses a sentence for each damaged stretch of the recording
+ * @param notes a sentence for each thing about the file the reader must know
  */
 record SessionResult(
-        InputFile input, TestSetup setup, List<HoldTestResult> tests, List<String> charts, List<String> losses) {
+        InputFile input, TestSetup setup, List<HoldTestResult> tests, List<String> charts, List<String> notes) {
     SessionResult {
         tests = List.copyOf(tests);
         charts = List.copyOf(charts);
-        losses = List.copyOf(losses);
+        notes = List.copyOf(notes);
     }
 }

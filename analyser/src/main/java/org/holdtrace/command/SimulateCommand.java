@@ -36,14 +36,16 @@ final class SimulateCommand implements Command {
         return List.of(
                 "Simulates the hold test that FILE.rig.json describes (line, oil, air, pump, hand, leak, transducer)",
                 "and records it as a session. The same file gives the same session. What is simulated is marked as",
-                "such in the session, and the truth stands in it, so that an estimate can be compared with it.");
+                "such in the session, and the truth stands in it, so that an estimate can be compared with it.",
+                "Where NAME ends in .csv a trace is written instead, the truth in its comments. A simulated session",
+                "that is there already is written over; anything else only with --replace.");
     }
 
     @Override
     public List<Option> options() {
         return List.of(
-                Option.valued(OUT, "NAME.hold", "the session to write"),
-                Option.flag(REPLACE, "write over a session that is there already"));
+                Option.valued(OUT, "NAME.hold", "the session or trace to write"),
+                Option.flag(REPLACE, "write over whatever is there already"));
     }
 
     @Override
@@ -58,10 +60,12 @@ final class SimulateCommand implements Command {
             throw new UsageException(rig + ": there is no such file");
         }
         Path session = Inputs.path(arguments.required(OUT));
-        if (!session.toString().endsWith(InputFile.SESSION_ENDING)) {
-            throw new UsageException(OUT + ": \"" + session + "\" must end in " + InputFile.SESSION_ENDING);
+        if (!session.toString().endsWith(InputFile.SESSION_ENDING)
+                && !session.toString().endsWith(InputFile.TRACE_ENDING)) {
+            throw new UsageException(OUT + ": \"" + session + "\" must end in " + InputFile.SESSION_ENDING + " or "
+                    + InputFile.TRACE_ENDING);
         }
-        if (!arguments.has(REPLACE)) {
+        if (!arguments.has(REPLACE) && !steps.isSimulated(session)) {
             OutputFolder.refuseExisting(List.of(session), REPLACE);
         }
         try {

@@ -26,19 +26,22 @@ interface Steps {
     /** Draws one hold test. */
     void draw(Path svg, InputFile input, Trace trace, TestSetup setup, HoldTestResult result) throws IOException;
 
-    /** Reads a simulated rig, simulates it and writes the session. */
-    void simulate(Path rigFile, Path sessionFile) throws IOException;
+    /** Carries a rig's recipe out and writes the session or trace, replacing what is there. */
+    void simulate(Path rigFile, Path out) throws IOException;
+
+    /** Whether a file is a session that was simulated, and so can be made again. */
+    boolean isSimulated(Path file);
 
     /**
      * What a file holds.
      *
      * @param trace its samples
      * @param setup the setup recorded with them; unknown for a trace
-     * @param losses a sentence for each stretch that was damaged and is missing
+     * @param notes a sentence for each stretch that was damaged and is missing, and each column that was not used
      */
-    record Recording(Trace trace, TestSetup setup, List<String> losses) {
+    record Recording(Trace trace, TestSetup setup, List<String> notes) {
         public Recording {
-            losses = List.copyOf(losses);
+            notes = List.copyOf(notes);
         }
     }
 }

@@ -11,8 +11,10 @@ import java.io.PrintStream;
  * @param errIsTerminal whether a person watches {@code err}; only then is progress shown
  */
 record Streams(PrintStream out, PrintStream err, boolean errIsTerminal) {
-    /** Prints one problem, begun with the program's name so that it is told from the caller's own messages. */
+    /** Prints a problem, each line begun with the program's name so that it is told from the caller's own messages. */
     void problem(String sentence) {
-        err.println("holdtrace: " + sentence);
+        for (String line : sentence.split("\n", -1)) {
+            err.println("holdtrace: " + line);
+        }
     }
 }

@@ -4,6 +4,7 @@ package org.holdtrace.command;
 final class TextBlock {
     static final int WIDTH = 100;
     private static final int LABEL_COLUMN = 14;
+    private static final String[] UNITS = {"%", "cm³/min", "cm³/bar", "bar"};
 
     private final StringBuilder text = new StringBuilder();
 
@@ -23,7 +24,7 @@ final class TextBlock {
         String indent = " ".repeat(head.length());
         StringBuilder line = new StringBuilder(head);
         boolean empty = true;
-        for (String word : words.split(" ", -1)) {
+        for (String word : kept(words).split(" ", -1)) {
             if (!empty && line.length() + 1 + word.length() > WIDTH) {
                 text.append(line).append(System.lineSeparator());
                 line.setLength(0);
@@ -34,6 +35,15 @@ final class TextBlock {
             empty = false;
         }
         text.append(line).append(System.lineSeparator());
+    }
+
+    /** A number is not parted from its unit. */
+    private static String kept(String words) {
+        String kept = words;
+        for (String unit : UNITS) {
+            kept = kept.replace(" " + unit, "\u00a0" + unit);
+        }
+        return kept;
     }
 
     /** The lines so far. Words held together by a no-break space were not parted; it prints as a plain one. */

@@ -11,8 +11,14 @@ import org.holdtrace.estimate.HoldTestResult.BudgetLine;
 final class Budget {
     private Budget() {}
 
-    static List<BudgetLine> of(NodeFit fit, Posterior joint, double[] draws, double leakBar) {
-        double[] g = fit.leakGradient(leakBar);
+    /**
+     * @param joint the fit
+     * @param carry to another temperature
+     * @param deviation standard deviation of the leak as it is stated, cm³/s
+     */
+    static List<BudgetLine> of(Joint joint, Carry carry, double deviation) {
+        NodeFit fit = joint.best();
+        double[] g = fit.leakGradient(joint.leakBar());
         double[] s = fit.solveHessian(g);
         double total = 0;
         for (int i = 0; i < g.length; i++) {
@@ -25,18 +31,16 @@ final class Budget {
             stated += s[v] * s[v];
         }
         square.put("pressure noise and stroke scatter", Math.max(0, total - stated));
-        double mean = 0;
-        for (double d : draws) {
-            mean += d / draws.length;
+        double leak = fit.leak(fit.x, joint.leakBar());
+        double carried = carry.relativeUncertainty() * leak;
+        if (carried != 0) {
+            square.put("carrying to temperature", carried * carried);
         }
-        double spread = 0;
-        for (double d : draws) {
-            spread += (d - mean) * (d - mean) / draws.length;
-        }
-        square.put("leak law and settling", Math.max(0, spread - total));
+        // What the mixture over laws and settling, and disagreement, add to the best fit's own uncertainty.
+        square.put("leak law and settling", Math.max(0, deviation * deviation - total - carried * carried));
         List<BudgetLine> lines = new ArrayList<>();
         square.forEach((source, v) -> {
-            if (v > 1e-6 * spread(square)) {
+            if (v > 1e-6 * sum(square)) {
                 lines.add(new BudgetLine(source, Math.sqrt(v) * 1e-6));
             }
         });
@@ -45,7 +49,7 @@ final class Budget {
         return lines;
     }
 
-    private static double spread(Map<String, Double> square) {
+    private static double sum(Map<String, Double> square) {
         return square.values().stream().mapToDouble(Double::doubleValue).sum();
     }
 }

@@ -2,17 +2,11 @@ package org.holdtrace.estimate;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult.BudgetLine;
-import org.holdtrace.estimate.HoldTestResult.Caution;
-import org.holdtrace.estimate.HoldTestResult.Compliance;
-import org.holdtrace.estimate.HoldTestResult.Leak;
-import org.holdtrace.estimate.HoldTestResult.Outcome;
-import org.holdtrace.estimate.HoldTestResult.Verdict;
 import org.holdtrace.leak.Law;
+import org.holdtrace.quantity.Quantity;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Phase;
@@ -24,9 +18,6 @@ public final class HoldTestEstimator {
     private static final double PA_PER_BAR = 1e5;
     private static final double M3_PER_CM3 = 1e-6;
 
-    /** A leak is told from zero when it stands this many standard uncertainties above it. */
-    private static final double TOLD = 2.2;
-
     /** Opening pressures tried between the end of the hold (0) and the peak (1), densest where a decay dies out. */
     private static final double[] THRESHOLD_GRID = {-0.15, -0.05, -0.01, 0.01, 0.05, 0.15, 0.4, 0.7};
 
@@ -34,12 +25,12 @@ public final class HoldTestEstimator {
     private final HoldTest test;
     private final TestSetup setup;
     private final EstimateOptions options;
-    private final List<Caution> cautions = new ArrayList<>();
+    private final Cautions cautions = new Cautions();
 
     private HoldTestEstimator(Trace trace, HoldTest test, TestSetup setup, EstimateOptions options) {
         this.trace = trace;
         this.test = test;
-        this.setup = setup;
+        this.setup = withLineCheck(setup, options.lineCheck());
         this.options = options;
     }
 
@@ -54,6 +45,18 @@ public final class HoldTestEstimator {
      */
     public static HoldTestResult estimate(Trace trace, HoldTest test, TestSetup setup, EstimateOptions options) {
         return new HoldTestEstimator(trace, test, setup, options).run();
+    }
+
+    /** A line check tells what the line swells by, where nobody stated it. */
+    private static TestSetup withLineCheck(TestSetup setup, Optional<HoldTestResult> lineCheck) {
+        if (setup.lineComplianceM3PerPa().isPresent()) {
+            return setup;
+        }
+        return lineCheck
+                .flatMap(HoldTestResult::compliance)
+                .map(c -> setup.withLineCompliance(
+                        new Quantity(c.m3PerPa(), Math.max(0.01 * c.m3PerPa(), (c.upper95() - c.lower95()) / 3.92))))
+                .orElse(setup);
     }
 
     private HoldTestResult run() {
@@ -150,210 +153,44 @@ public final class HoldTestEstimator {
         }
         evidence = Evidence.of(data, all, noise, errors);
         Posterior joint = Posterior.explore(evidence, knowledge, shapes, Posterior.pairs());
-        return assemble(joint, data, all, noise, errors, knowledge, rough, leakBar);
+        return conclude(new Joint(data, all, noise, errors, knowledge, rough, leakBar, joint, unknown));
     }
 
-    private HoldTestResult assemble(
-            Posterior joint,
-            Reduction data,
-            int[] all,
-            Noise noise,
-            ModelError errors,
-            Knowledge knowledge,
-            double rough,
-            double leakBar) {
-        Map<Law, Double> leaking = leakingWeights(joint);
-        double[][] draws = joint.draw(Posterior.tempered(leaking), leakBar);
-        double inflate = misfit(joint);
-        double[] leak = spread(draws[0], inflate);
-        double[] s = Posterior.summary(leak);
-        Law likely = leaking.entrySet().stream()
-                .max(Map.Entry.comparingByValue())
-                .map(Map.Entry::getKey)
-                .orElse(Law.LAMINAR);
-        NodeFit best = joint.best(likely);
-        boolean told = told(joint, leak, s);
-        Leak result;
-        double[] sorted = leak.clone();
-        if (!told) {
-            for (int i = 0; i < sorted.length; i++) {
-                sorted[i] = Math.abs(sorted[i]);
+    private HoldTestResult conclude(Joint joint) {
+        Carry carry = Carry.NONE;
+        if (options.atTemperatureK().isPresent()) {
+            Optional<Carry> to = Carry.to(setup, options.atTemperatureK().getAsDouble());
+            if (to.isEmpty()) {
+                cautions.add(
+                        "not-carried",
+                        "The rate is stated at the temperature of the test: carrying it to another needs the oil's grade "
+                                + "and temperature.");
             }
+            carry = to.orElse(Carry.NONE);
         }
-        Arrays.sort(sorted);
-        double resolvable = resolvable(joint, leakBar) * inflate;
-        Map<Law, Double> weights = new EnumMap<>(Law.class);
-        for (Law law : Law.values()) {
-            weights.put(law, joint.lawWeight.getOrDefault(law, 0.0));
-        }
-        if (told) {
-            result = new Leak(
-                    s[2] * M3_PER_CM3,
-                    Math.max(0, s[1]) * M3_PER_CM3,
-                    s[3] * M3_PER_CM3,
-                    leakBar * PA_PER_BAR,
-                    likely,
-                    weights,
-                    resolvable * M3_PER_CM3);
-        } else {
-            result = new Leak(
-                    Math.max(0, s[2]) * M3_PER_CM3,
-                    0,
-                    Posterior.quantile(sorted, 0.95) * M3_PER_CM3,
-                    leakBar * PA_PER_BAR,
-                    Law.NONE,
-                    weights,
-                    resolvable * M3_PER_CM3);
-        }
-        Optional<Verdict> verdict = setup.limitM3PerS().map(limit -> verdict(sorted, limit.value()));
-        double[] c = Posterior.summary(draws[1]);
-        Optional<Compliance> compliance = Optional.of(new Compliance(
-                c[2] * M3_PER_CM3 / PA_PER_BAR,
-                c[1] * M3_PER_CM3 / PA_PER_BAR,
-                c[3] * M3_PER_CM3 / PA_PER_BAR,
-                complianceFrom(knowledge)));
-        RouteFits routes =
-                RouteFits.of(new RouteFits.Shared(data, all, noise, errors, knowledge, rough, leakBar, leaking, joint));
-        List<BudgetLine> budget = Budget.of(best, joint, leak, leakBar);
-        HoldTestResult.FitPicture picture =
-                Pictures.of(joint, best, leaking, originS(), 1.1 * Math.max(leakBar, data.peakBar), told);
+        RouteFits routes = RouteFits.of(joint, carry);
+        Conclusion conclusion = new Conclusion(joint, setup, carry, options.lineCheck(), routes);
+        List<BudgetLine> budget = Budget.of(joint, carry, conclusion.leakDeviation());
+        cautions.ofSetup(setup, test);
+        cautions.ofTrace(trace, test);
+        cautions.ofFit(joint, routes, conclusion, budget, test);
         return new HoldTestResult(
                 test,
-                compliance,
-                Optional.of(result),
+                Optional.of(conclusion.compliance(
+                        options.lineCheck(), test.strokes().size())),
+                Optional.of(conclusion.leak()),
                 routes.rates(),
                 routes.agreement(),
-                verdict,
+                conclusion.verdict(),
                 budget,
-                cautions,
-                Optional.of(picture));
-    }
-
-    private List<String> complianceFrom(Knowledge knowledge) {
-        List<String> from = new ArrayList<>();
-        if (knowledge.strokeStated && test.strokes().size() >= 4) {
-            from.add("strokes");
-        }
-        if (knowledge.volumeStated) {
-            from.add("volume and oil");
-        }
-        if (knowledge.bledStated) {
-            from.add("bled volume");
-        }
-        return from;
-    }
-
-    /** Weights of the laws that leak, summing to 1. */
-    private static Map<Law, Double> leakingWeights(Posterior joint) {
-        Map<Law, Double> w = new EnumMap<>(joint.lawWeight);
-        w.remove(Law.NONE);
-        double sum = w.values().stream().mapToDouble(Double::doubleValue).sum();
-        if (!(sum > 0)) {
-            w.clear();
-            w.put(Law.LAMINAR, 1.0);
-            return w;
-        }
-        w.replaceAll((law, v) -> v / sum);
-        return w;
-    }
-
-    /** Square root of chi-square per degree of freedom, where the noise did not account for all of it. */
-    private static double misfit(Posterior joint) {
-        double chi = joint.nodes.stream()
-                .mapToDouble(node -> 2 * node.fit().cost)
-                .min()
-                .orElse(0);
-        int dof = Math.max(1, joint.evidence.row.length - 6);
-        return Math.max(1, Math.sqrt(chi / dof));
-    }
-
-    private static double[] spread(double[] draws, double factor) {
-        if (factor <= 1) {
-            return draws;
-        }
-        double[] sorted = draws.clone();
-        Arrays.sort(sorted);
-        double middle = Posterior.quantile(sorted, 0.5);
-        double[] out = new double[draws.length];
-        for (int i = 0; i < out.length; i++) {
-            out[i] = middle + factor * (draws[i] - middle);
-        }
-        return out;
-    }
-
-    private static boolean told(Posterior joint, double[] leak, double[] summary) {
-        double square = 0;
-        for (double v : leak) {
-            square += (v - summary[0]) * (v - summary[0]);
-        }
-        double sd = Math.sqrt(square / leak.length);
-        double z = summary[1] > 0 ? Math.max(summary[0] / sd, 1.96 * summary[2] / (summary[2] - summary[1])) : 0;
-        NodeFit none = joint.best(Law.NONE);
-        if (none == null) {
-            return z > TOLD;
-        }
-        double best = joint.nodes.stream()
-                .filter(node -> node.fit().shape.law() != Law.NONE)
-                .mapToDouble(node -> node.fit().cost)
-                .min()
-                .orElse(none.cost);
-        return z > TOLD && 2 * (none.cost - best) > TOLD * TOLD;
-    }
-
-    /** Smallest leak that could have been told from zero: what stays uncertain though the scale were known exactly. */
-    private static double resolvable(Posterior joint, double leakBar) {
-        NodeFit fit = joint.best(Law.LAMINAR);
-        if (fit == null) {
-            return 0;
-        }
-        double[] g = fit.leakGradient(leakBar);
-        int n = fit.variables();
-        boolean[] fixed = new boolean[n];
-        for (int v : new int[] {
-            Knowledge.VOLUME, Knowledge.MODULUS, Knowledge.LINE, Knowledge.STROKE, Knowledge.BLED, Knowledge.GAIN
-        }) {
-            fixed[v] = true;
-        }
-        double[] h = new double[n * n];
-        for (int i = 0; i < n; i++) {
-            for (int j = 0; j < n; j++) {
-                double sum = 0;
-                for (int k = 0; k <= Math.min(i, j); k++) {
-                    sum += fit.factor[i * n + k] * fit.factor[j * n + k];
-                }
-                h[i * n + j] = fixed[i] || fixed[j] ? (i == j ? 1 : 0) : sum;
-            }
-            if (fixed[i]) {
-                g[i] = 0;
-            }
-        }
-        double[] l = NodeFit.cholesky(h, n);
-        double square = 0;
-        double[] y = new double[n];
-        for (int i = 0; i < n; i++) {
-            double sum = g[i];
-            for (int k = 0; k < i; k++) {
-                sum -= l[i * n + k] * y[k];
-            }
-            y[i] = sum / l[i * n + i];
-            square += y[i] * y[i];
-        }
-        return (1.96 + 1.645) * Math.sqrt(square);
-    }
-
-    private static Verdict verdict(double[] sortedCm3, double limit) {
-        double limitCm3 = limit / M3_PER_CM3;
-        int at = Arrays.binarySearch(sortedCm3, limitCm3);
-        int below = at >= 0 ? at : -at - 1;
-        double over = 1 - (double) below / sortedCm3.length;
-        Outcome outcome = over >= 0.975 ? Outcome.OVER_LIMIT : over <= 0.025 ? Outcome.WITHIN_LIMIT : Outcome.UNDECIDED;
-        return new Verdict(outcome, limit, over);
+                cautions.list(),
+                Optional.of(Pictures.of(joint, carry, originS(), conclusion.told())));
     }
 
     private HoldTestResult empty() {
-        cautions.add(new Caution(
+        cautions.add(
                 "no-usable-hold",
-                "There is neither a usable hold nor a plateau in this test, so no leak rate is given."));
+                "There is neither a usable hold nor a plateau in this test, so no leak rate is given.");
         return new HoldTestResult(
                 test,
                 Optional.empty(),
@@ -362,7 +199,7 @@ public final class HoldTestEstimator {
                 Optional.empty(),
                 Optional.empty(),
                 List.of(),
-                cautions,
+                cautions.list(),
                 Optional.empty());
     }
 

@@ -209,6 +209,16 @@ final class Knowledge {
         return q.relativeUncertainty() >= relative ? q : new Quantity(q.value(), relative * Math.abs(q.value()));
     }
 
+    /** The variables somebody stated. */
+    int[] stated() {
+        boolean[] said = new boolean[COUNT];
+        said[VOLUME] = volumeStated;
+        said[LINE] = lineStated;
+        said[STROKE] = strokeStated;
+        said[BLED] = bledStated;
+        return java.util.stream.IntStream.range(0, COUNT).filter(v -> said[v]).toArray();
+    }
+
     double value(int variable, double x) {
         return prior[variable].at(x);
     }

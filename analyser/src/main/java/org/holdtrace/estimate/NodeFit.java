@@ -85,26 +85,35 @@ final class NodeFit {
     double leak(double[] at, double bar) {
         double[] scratch = new double[Columns.COUNT];
         double c = knowledge.coefficients(at, fast, slow, scratch);
-        return leak(at, c, bar);
+        return leak(at, c, bar, Carry.NONE);
     }
 
-    private double leak(double[] at, double complianceNow, double bar) {
+    private double leak(double[] at, double complianceNow, double bar, Carry carry) {
         double gain = 1 + knowledge.prior(Knowledge.GAIN).spread() * at[Knowledge.GAIN];
         double sum = 0;
         for (int i = 0; i < shape.column().length; i++) {
             double sign = shape.column()[i] >= Columns.OPEN_TIME ? -1 : 1;
-            sum += sign * shape.scale()[i] * at[Knowledge.COUNT + i] * shape.flow(i, bar * gain);
+            sum += sign
+                    * carried(shape.column()[i], carry)
+                    * shape.scale()[i]
+                    * at[Knowledge.COUNT + i]
+                    * shape.flow(i, bar * gain);
         }
         return complianceNow * sum;
     }
 
     /** Leaks at {@code bar} and the isothermal compliance at its first into column {@code to} of {@code out}. */
-    void quantities(double[] at, double[] bar, double[] scratch, double[][] out, int to) {
+    void quantities(double[] at, double[] bar, Carry carry, double[] scratch, double[][] out, int to) {
         double c = knowledge.coefficients(at, fast, slow, scratch);
         for (int i = 0; i < bar.length; i++) {
-            out[i][to] = leak(at, c, bar[i]);
+            out[i][to] = leak(at, c, bar[i], carry);
         }
         out[bar.length][to] = knowledge.isothermalCompliance(at, bar[0]);
+    }
+
+    /** A valve that opens early is a clearance while it is barely open, and is carried as one. */
+    private static double carried(int column, Carry carry) {
+        return column == Columns.ORIFICE ? carry.orifice() : carry.laminar();
     }
 
     private double cost(double[] at, double[] gram, double[] scratch) {
@@ -267,6 +276,33 @@ final class NodeFit {
             g[v] = (up - down) / (2 * h);
         }
         return g;
+    }
+
+    /** Standard uncertainty of the leak at {@code bar} (cm³/s) if the variables {@code fixed} were known exactly. */
+    double leakUncertainty(double bar, int[] fixed) {
+        double[] g = leakGradient(bar);
+        boolean[] known = new boolean[n];
+        for (int v : fixed) {
+            known[v] = true;
+            g[v] = 0;
+        }
+        double[] h = new double[n * n];
+        for (int i = 0; i < n; i++) {
+            for (int j = 0; j < n; j++) {
+                double sum = 0;
+                for (int k = 0; k <= Math.min(i, j); k++) {
+                    sum += factor[i * n + k] * factor[j * n + k];
+                }
+                h[i * n + j] = known[i] || known[j] ? (i == j ? 1 : 0) : sum;
+            }
+        }
+        double[] y = new double[n];
+        solveFactor(cholesky(h, n), n, g, y);
+        double square = 0;
+        for (int i = 0; i < n; i++) {
+            square += g[i] * y[i];
+        }
+        return Math.sqrt(Math.max(0, square));
     }
 
     static double[] cholesky(double[] a, int n) {

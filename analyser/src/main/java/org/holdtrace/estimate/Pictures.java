@@ -2,10 +2,8 @@ package org.holdtrace.estimate;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import org.holdtrace.estimate.HoldTestResult.CurvePoint;
 import org.holdtrace.estimate.HoldTestResult.FitPoint;
-import org.holdtrace.leak.Law;
 
 /** The curves that charts are drawn from. */
 final class Pictures {
@@ -15,9 +13,10 @@ final class Pictures {
 
     private Pictures() {}
 
-    static HoldTestResult.FitPicture of(
-            Posterior joint, NodeFit best, Map<Law, Double> leaking, double originS, double topBar, boolean told) {
-        Evidence evidence = joint.evidence;
+    static HoldTestResult.FitPicture of(Joint joint, Carry carry, double originS, boolean told) {
+        Evidence evidence = joint.posterior().evidence;
+        NodeFit best = joint.best();
+        double topBar = 1.1 * Math.max(joint.leakBar(), joint.data().peakBar);
         Reduction data = evidence.data;
         double[] residual = evidence.rawResidual(best.gamma);
         double mean = 0;
@@ -42,7 +41,7 @@ final class Pictures {
         for (int i = 0; i < CURVE_POINTS; i++) {
             bar[i] = topBar * i / (CURVE_POINTS - 1);
         }
-        double[][] draws = joint.draw(leaking, bar, CURVE_DRAWS);
+        double[][] draws = joint.posterior().draw(Posterior.tempered(joint.leakingWeights()), bar, CURVE_DRAWS, carry);
         for (int i = 0; i < CURVE_POINTS; i++) {
             double[] s = Posterior.summary(draws[i]);
             double low = Math.max(0, s[1]);

@@ -7,6 +7,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import org.holdtrace.fit.InformationCriteria;
 import org.holdtrace.leak.Law;
 
 /**
@@ -125,21 +126,22 @@ final class Posterior {
             spent.put(law, node.fit.shape.parameters());
         }
         int n = evidence.row.length;
+        double least =
+                chi.values().stream().mapToDouble(Double::doubleValue).min().orElse(0);
+        // Where even the best law leaves more than the noise explains, differences count for less (QAICc).
+        double dispersion = Math.max(1, least / Math.max(1, n - COMMON_PARAMETERS - 2));
+        List<Law> laws = List.copyOf(chi.keySet());
+        double[] criteria = laws.stream()
+                .mapToDouble(law -> InformationCriteria.aiccOf(
+                        chi.get(law) / dispersion,
+                        Math.max(n, COMMON_PARAMETERS + 4),
+                        COMMON_PARAMETERS + spent.get(law)))
+                .toArray();
+        // Where every law tried came out with a leak of the wrong sign there is nothing to weigh.
+        double[] share = laws.isEmpty() ? new double[0] : InformationCriteria.weights(criteria);
         Map<Law, Double> weight = new EnumMap<>(Law.class);
-        double best = Double.POSITIVE_INFINITY;
-        for (Map.Entry<Law, Double> e : chi.entrySet()) {
-            double k = COMMON_PARAMETERS + spent.get(e.getKey());
-            double aicc = e.getValue() + 2 * k + 2 * k * (k + 1) / Math.max(1, n - k - 1);
-            weight.put(e.getKey(), aicc);
-            best = Math.min(best, aicc);
-        }
-        double sum = 0;
-        for (Map.Entry<Law, Double> e : weight.entrySet()) {
-            e.setValue(Math.exp(-0.5 * (e.getValue() - best)));
-            sum += e.getValue();
-        }
-        for (Map.Entry<Law, Double> e : weight.entrySet()) {
-            e.setValue(e.getValue() / sum);
+        for (int i = 0; i < share.length; i++) {
+            weight.put(laws.get(i), share[i]);
         }
         List<Node> usable = new ArrayList<>(all);
         usable.removeIf(node -> !weight.containsKey(node.fit.shape.law()) || collapsed(node.fit));
@@ -208,9 +210,10 @@ final class Posterior {
      * @param weightOfLaw weights of the laws
      * @param bar pressures of the leak; the compliance is for the first
      * @param draws how many
+     * @param carry to another temperature
      * @return a row of leaks (cm³/s) for each of {@code bar}, and last a row of isothermal compliances (cm³/bar)
      */
-    double[][] draw(Map<Law, Double> weightOfLaw, double[] bar, int draws) {
+    double[][] draw(Map<Law, Double> weightOfLaw, double[] bar, int draws, Carry carry) {
         double[] share = shares(weightOfLaw);
         SplittableRandom random = new SplittableRandom(20_260_101L);
         double[][] out = new double[bar.length + 1][draws];
@@ -230,7 +233,9 @@ final class Posterior {
                     z[v] = (k & 1) == 0 ? random.nextGaussian() : -z[v];
                 }
                 fit.draw(z, x);
-                fit.quantities(x, bar, scratch, out, at);
+                double unsure =
+                        1 + carry.relativeUncertainty() * (carry.relativeUncertainty() > 0 ? random.nextGaussian() : 0);
+                fit.quantities(x, bar, new Carry(carry.laminar() * unsure, carry.orifice(), 0), scratch, out, at);
                 at++;
             }
         }
@@ -242,9 +247,9 @@ final class Posterior {
         return out;
     }
 
-    /** {@link #draw(Map, double[], int)} for one pressure. */
-    double[][] draw(Map<Law, Double> weightOfLaw, double leakBar) {
-        return draw(weightOfLaw, new double[] {leakBar}, DRAWS);
+    /** {@link #draw(Map, double[], int, Carry)} for one pressure. */
+    double[][] draw(Map<Law, Double> weightOfLaw, double leakBar, Carry carry) {
+        return draw(weightOfLaw, new double[] {leakBar}, DRAWS, carry);
     }
 
     /** Mean and 2.5, 50 and 97.5 % points of draws. */

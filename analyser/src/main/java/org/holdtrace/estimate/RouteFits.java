@@ -3,12 +3,11 @@ package org.holdtrace.estimate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult.Agreement;
 import org.holdtrace.estimate.HoldTestResult.Route;
 import org.holdtrace.estimate.HoldTestResult.RouteRate;
-import org.holdtrace.leak.Law;
+import org.holdtrace.fit.WeightedMean;
 
 /**
  * The same leak by each route from the inputs that are its own, and whether they agree given what they share.
@@ -17,56 +16,45 @@ import org.holdtrace.leak.Law;
  * @param agreement chi-square of them, with two or more
  */
 record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
-    /** Chi-square beyond which routes are said to disagree: 99 % point for 1 and 2 degrees of freedom. */
-    private static final double[] CRITICAL = {0, 6.635, 9.210};
+    /** Routes are said to disagree where chance alone would part them so far less often than this. */
+    private static final double DISAGREE = 0.01;
 
     /** Pairs of thermal time constants a route is tried with. */
     private static final int ROUTE_PAIRS = 10;
+
+    /** By how much to widen the interval since routes disagree (the Birge ratio, GU-17): 1 where they agree. */
+    double disagreement() {
+        return agreement
+                .filter(a -> !a.agree())
+                .map(a -> Math.sqrt(a.chiSquare() / a.degreesOfFreedom()))
+                .orElse(1.0);
+    }
 
     /** A route as it is fitted. */
     private record Fitted(
             Route route, NodeFit node, Evidence evidence, Knowledge knowledge, double[] summary, double sd) {}
 
-    /** Everything the routes have in common. */
-    record Shared(
-            Reduction data,
-            int[] rows,
-            Noise noise,
-            ModelError errors,
-            Knowledge knowledge,
-            double roughCompliance,
-            double leakBar,
-            Map<Law, Double> leaking,
-            Posterior joint) {
-        Evidence evidence(int[] of) {
-            return Evidence.of(data, of, noise, errors);
-        }
-
-        int[] where(java.util.function.IntPredicate test) {
-            return Arrays.stream(rows).filter(test).toArray();
-        }
-    }
-
-    static RouteFits of(Shared shared) {
-        Reduction data = shared.data;
-        Knowledge knowledge = shared.knowledge;
+    static RouteFits of(Joint shared, Carry carry) {
+        Reduction data = shared.data();
+        Knowledge knowledge = shared.knowledge();
         List<Fitted> fitted = new ArrayList<>();
-        int[] holdRows = shared.where(i -> data.kind[i] != Reduction.Kind.TAIL);
+        int[] holdRows = where(shared, i -> data.kind[i] != Reduction.Kind.TAIL);
         if ((knowledge.volumeStated || knowledge.bledStated) && holdRows.length >= 5) {
-            fitted.add(fit(Route.DECAY, shared, holdRows, knowledge.withoutStroke()));
+            fitted.add(fit(Route.DECAY, shared, holdRows, knowledge.withoutStroke(), carry));
         }
         if (knowledge.strokeStated) {
-            Knowledge blind = knowledge.withoutVolume(shared.roughCompliance);
-            int[] strokeRows = shared.where(i -> data.kind[i] != Reduction.Kind.END);
+            Knowledge blind = knowledge.withoutVolume(shared.roughCompliance());
+            int[] strokeRows = where(shared, i -> data.kind[i] != Reduction.Kind.END);
             if (knownStrokes(data, strokeRows) >= 3) {
-                fitted.add(fit(Route.STROKE_TAILS, shared, strokeRows, blind));
+                fitted.add(fit(Route.STROKE_TAILS, shared, strokeRows, blind, carry));
             }
-            int[] plateauRows = shared.where(i -> data.inPlateau[i]);
+            int[] plateauRows = where(shared, i -> data.inPlateau[i]);
             if (knownStrokes(data, plateauRows) >= 2) {
-                fitted.add(fit(Route.PLATEAU_FLOW, shared, plateauRows, blind));
+                fitted.add(fit(Route.PLATEAU_FLOW, shared, plateauRows, blind, carry));
             }
         }
         fitted.removeIf(f -> f == null);
+        List<Fitted> comparable = fitted.stream().filter(f -> f.sd > 0).toList();
         List<RouteRate> rates = new ArrayList<>();
         for (Fitted f : fitted) {
             rates.add(new RouteRate(
@@ -75,7 +63,7 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
                     Math.max(0, f.summary[1]) * 1e-6,
                     Math.max(0, f.summary[3]) * 1e-6));
         }
-        return new RouteFits(rates, agreement(fitted, shared));
+        return new RouteFits(rates, agreement(comparable, shared));
     }
 
     /** Steps over full strokes among the rows. */
@@ -89,11 +77,11 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         return steps;
     }
 
-    private static Fitted fit(Route route, Shared shared, int[] rows, Knowledge knowledge) {
-        Evidence evidence = shared.evidence(rows);
+    private static Fitted fit(Route route, Joint shared, int[] rows, Knowledge knowledge, Carry carry) {
+        Evidence evidence = Evidence.of(shared.data(), rows, shared.noise(), shared.errors());
         List<LeakShape> shapes = new ArrayList<>();
-        shared.leaking.forEach((law, weight) -> {
-            NodeFit best = shared.joint.best(law);
+        shared.leakingWeights().forEach((law, weight) -> {
+            NodeFit best = shared.posterior().best(law);
             if (weight > 0.03 && best != null) {
                 shapes.add(best.shape);
             }
@@ -101,8 +89,9 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         if (shapes.isEmpty()) {
             shapes.add(LeakShape.laminar());
         }
-        Posterior posterior = Posterior.explore(evidence, knowledge, shapes, shared.joint.likelyPairs(ROUTE_PAIRS));
-        double[] draws = posterior.draw(shared.leaking, shared.leakBar)[0];
+        Posterior posterior = Posterior.explore(
+                evidence, knowledge, shapes, shared.posterior().likelyPairs(ROUTE_PAIRS));
+        double[] draws = posterior.draw(Posterior.tempered(shared.leakingWeights()), shared.leakBar(), carry)[0];
         double[] s = Posterior.summary(draws);
         double sd = 0;
         for (double d : draws) {
@@ -115,7 +104,7 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         return node == null ? null : new Fitted(route, node, evidence, knowledge, s, Math.sqrt(sd));
     }
 
-    private static Optional<Agreement> agreement(List<Fitted> fitted, Shared shared) {
+    private static Optional<Agreement> agreement(List<Fitted> fitted, Joint shared) {
         int m = fitted.size();
         if (m < 2) {
             return Optional.empty();
@@ -124,7 +113,7 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         double[][] rows = new double[m][];
         for (int a = 0; a < m; a++) {
             Fitted f = fitted.get(a);
-            prior[a] = f.node.solveHessian(f.node.leakGradient(shared.leakBar));
+            prior[a] = f.node.solveHessian(f.node.leakGradient(shared.leakBar()));
             double[] combination = new double[Columns.COUNT];
             for (int v = 0; v < f.node.variables(); v++) {
                 for (int c = 0; c < Columns.COUNT; c++) {
@@ -133,7 +122,7 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
             }
             rows[a] = f.evidence.sensitivity(combination);
         }
-        Evidence all = shared.joint.evidence;
+        Evidence all = shared.posterior().evidence;
         double[][] c = new double[m][m];
         for (int a = 0; a < m; a++) {
             for (int b = a; b < m; b++) {
@@ -159,42 +148,25 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
                 c[b][a] = sum;
             }
         }
-        // The mixture over laws and settling is wider than its best node: the covariance is scaled to it.
-        double[] scale = new double[m];
-        for (int a = 0; a < m; a++) {
-            scale[a] = fitted.get(a).sd / Math.sqrt(Math.max(c[a][a], 1e-300));
-        }
+        // The mixture over laws and settling is wider than its best node: the correlations are kept, the sizes taken
+        // from
+        // the mixture. Correlations are drawn in a little so that routes which share nearly all stay apart.
+        double unit = fitted.stream().mapToDouble(Fitted::sd).max().orElse(0);
         double[] flat = new double[m * m];
         for (int a = 0; a < m; a++) {
             for (int b = 0; b < m; b++) {
-                double limit = 0.98 * fitted.get(a).sd * fitted.get(b).sd;
-                double v = c[a][b] * scale[a] * scale[b];
-                flat[a * m + b] = a == b ? v : Math.max(-limit, Math.min(limit, v));
+                double r = c[a][b] / Math.sqrt(Math.max(c[a][a] * c[b][b], 1e-300));
+                double drawn = a == b ? 1 : 0.9 * Math.max(-1, Math.min(1, r));
+                flat[a * m + b] = drawn * fitted.get(a).sd / unit * fitted.get(b).sd / unit;
             }
         }
-        double[] l = NodeFit.cholesky(flat, m);
-        double[] q = new double[m];
-        double[] one = new double[m];
-        for (int a = 0; a < m; a++) {
-            double u = fitted.get(a).summary[2];
-            double w = 1;
-            for (int k = 0; k < a; k++) {
-                u -= l[a * m + k] * q[k];
-                w -= l[a * m + k] * one[k];
-            }
-            q[a] = u / l[a * m + a];
-            one[a] = w / l[a * m + a];
-        }
-        double oo = 0;
-        double oq = 0;
-        double qq = 0;
-        for (int a = 0; a < m; a++) {
-            oo += one[a] * one[a];
-            oq += one[a] * q[a];
-            qq += q[a] * q[a];
-        }
-        double chi = Math.max(0, qq - oq * oq / oo);
-        return Optional.of(new Agreement(chi, m - 1, chi <= CRITICAL[m - 1]));
+        WeightedMean mean = WeightedMean.ofCorrelated(
+                fitted.stream().mapToDouble(f -> f.summary[2] / unit).toArray(), flat);
+        return Optional.of(new Agreement(mean.chiSquare(), mean.degreesOfFreedom(), mean.probability() > DISAGREE));
+    }
+
+    private static int[] where(Joint shared, java.util.function.IntPredicate test) {
+        return Arrays.stream(shared.rows()).filter(test).toArray();
     }
 
     private static int[] position(int[] all, int[] some) {

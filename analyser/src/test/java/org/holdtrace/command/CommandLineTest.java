@@ -216,6 +216,20 @@ class CommandLineTest {
     }
 
     @Test
+    void simulateWritesOverWhatWasSimulatedButNotOverARecording() throws IOException {
+        Path rig = file("a.rig.json", "fine");
+        Path out = folder.resolve("new.hold");
+        assertEquals(0, Call.of(steps, "simulate", rig, "--out", out).exitCode());
+        assertEquals(0, Call.of(steps, "simulate", rig, "--out", out).exitCode());
+        Path recorded = file("recorded.hold", "worn");
+        assertEquals(2, Call.of(steps, "simulate", rig, "--out", recorded).exitCode());
+        assertEquals("worn", Files.readString(recorded));
+        assertEquals(
+                0,
+                Call.of(steps, "simulate", rig, "--out", recorded, "--replace").exitCode());
+    }
+
+    @Test
     void noProgressIsShownWhereNobodyWatchesOrTheWorkIsShort() throws IOException {
         Path session = file("a.hold", "worn");
         assertEquals("", Call.of(steps, "analyse", session, session).err());

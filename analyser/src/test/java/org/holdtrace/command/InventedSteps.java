@@ -114,4 +114,13 @@ final class InventedSteps implements Steps {
         }
         Files.writeString(sessionFile, "simulated");
     }
+
+    @Override
+    public boolean isSimulated(Path file) {
+        try {
+            return Files.readString(file).equals("simulated");
+        } catch (IOException e) {
+            return false;
+        }
+    }
 }

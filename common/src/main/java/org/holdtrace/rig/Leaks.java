@@ -10,6 +10,9 @@ import org.holdtrace.leak.LeakLaw;
  * @param line the leak of the test line itself
  */
 public record Leaks(LeakLaw component, LeakLaw line) {
+    private static final double COMPARED_AT_PA = 100e5;
+    private static final double NEGLIGIBLE = 0.01;
+
     /** A component's leak in a tight line. */
     public static Leaks of(LeakLaw component) {
         return new Leaks(component, LeakLaw.none());
@@ -24,17 +27,20 @@ public record Leaks(LeakLaw component, LeakLaw line) {
         return component.slope(pressurePa) + line.slope(pressurePa);
     }
 
-    /** The law both together follow; where none of the five fits, the component's. */
+    /**
+     * The law both together follow; where none of the five fits, the component's. A leak that is less than 1 % of the other
+     * at 100 bar does not count.
+     */
     public Law law() {
-        Law a = component.law();
-        Law b = line.law();
-        if (b == Law.NONE || a == b) {
-            return a;
+        double a = component.flow(COMPARED_AT_PA);
+        double b = line.flow(COMPARED_AT_PA);
+        if (b <= NEGLIGIBLE * a || component.law() == line.law()) {
+            return component.law();
         }
-        if (a == Law.NONE) {
-            return b;
+        if (component.law() == Law.NONE || (component.law() != Law.THRESHOLD && a <= NEGLIGIBLE * b)) {
+            return line.law();
         }
-        boolean threshold = a == Law.THRESHOLD || b == Law.THRESHOLD;
-        return threshold ? a : Law.MIXED;
+        boolean threshold = component.law() == Law.THRESHOLD || line.law() == Law.THRESHOLD;
+        return threshold ? component.law() : Law.MIXED;
     }
 }

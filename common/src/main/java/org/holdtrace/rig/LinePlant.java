@@ -17,6 +17,8 @@ import org.holdtrace.quantity.Require;
  */
 final class LinePlant {
     private static final int MOST_ITERATIONS = 200;
+    /** Below this, rounding decides. */
+    private static final double NO_PRESSURE_PA = 1e-6;
 
     private final OilFill fill;
     private final Walls walls;
@@ -276,12 +278,12 @@ final class LinePlant {
                     }
                     aboveZero = true;
                 }
-                next = p > 0 ? p / 16 : 1e-3;
+                next = p > 0 ? p / 16 : NO_PRESSURE_PA;
             }
             double moved = next - p;
             p = next;
             // The balance bends by at most about 1/p of its slope per Pa, so what is left is moved^2/p: below 1e-6 Pa.
-            if (moved * moved <= 1e-6 * p) {
+            if (moved * moved <= 1e-6 * p || p < NO_PRESSURE_PA) {
                 return p;
             }
         }
@@ -296,7 +298,7 @@ final class LinePlant {
         double flow = 0;
         double flowSlope = 0;
         if (p > 0) {
-            double floor = Math.max(p, 1e-3);
+            double floor = Math.max(p, 1e-9); // an orifice's slope at 0 is infinite
             double vent = ventCoefficient == 0 ? 0 : ventCoefficient * Math.sqrt(floor);
             flow = leaks.flow(p) + vent;
             flowSlope = leaks.slope(floor) + vent / (2 * floor);

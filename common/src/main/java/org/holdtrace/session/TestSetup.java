@@ -68,4 +68,27 @@ public record TestSetup(
                 Optional.empty(),
                 Optional.empty());
     }
+
+    /** The same with this line compliance, m³/Pa. */
+    public TestSetup withLineCompliance(Quantity m3PerPa) {
+        return new TestSetup(
+                machine,
+                component,
+                componentKind,
+                port,
+                oilGrade,
+                oilTemperatureK,
+                bulkModulusPa,
+                airFraction,
+                trappedVolumeM3,
+                Optional.of(m3PerPa),
+                pumpStrokeM3,
+                bledVolumeM3,
+                transducerMinPa,
+                transducerMaxPa,
+                transducerAccuracy,
+                referencePressurePa,
+                reliefSettingPa,
+                limitM3PerS);
+    }
 }

@@ -8,6 +8,8 @@ final class PlateauFinder {
     /** Flat is a mean that gains less than this part of a stroke's own rise from stroke to stroke. */
     private static final double FLAT_PART = 0.05;
 
+    private static final double APPROACH_SCATTERS = 0.5;
+
     private PlateauFinder() {}
 
     /** The first stroke of the flat part, or -1 where pressure still rose at the end. */
@@ -19,7 +21,41 @@ final class PlateauFinder {
                 best = first;
             }
         }
-        return best;
+        return best < 0 ? best : withoutApproach(strokes, best);
+    }
+
+    /**
+     * Leaves out the first strokes that still come up to the level of the later ones: a slow approach looks flat beside
+     * the scatter of single strokes, but lowers the mean.
+     */
+    private static int withoutApproach(List<StrokeRefiner.Edges> strokes, int flat) {
+        int n = strokes.size();
+        int half = flat + (n - flat) / 2;
+        double mean = 0;
+        double rise = 0;
+        for (int i = half; i < n; i++) {
+            mean += level(strokes.get(i)) / (n - half);
+            rise += strokes.get(i).risePa() / (n - half);
+        }
+        double square = 0;
+        for (int i = half; i < n; i++) {
+            square += Math.pow(level(strokes.get(i)) - mean, 2) / (n - half);
+        }
+        double margin = Math.max(APPROACH_SCATTERS * Math.sqrt(square), FLAT_PART * rise);
+        int first = flat;
+        while (first < half - FEWEST && start(strokes, first) < mean - margin) {
+            first++;
+        }
+        return first;
+    }
+
+    /** Level of a stroke and the two after it, together. */
+    private static double start(List<StrokeRefiner.Edges> strokes, int first) {
+        return (level(strokes.get(first)) + level(strokes.get(first + 1)) + level(strokes.get(first + 2))) / FEWEST;
+    }
+
+    private static double level(StrokeRefiner.Edges stroke) {
+        return 0.5 * (stroke.startPa + stroke.endPa);
     }
 
     /** Whether the strokes from {@code first} on show no trend that counts, as a whole and in their first half. */
@@ -37,7 +73,7 @@ final class PlateauFinder {
         double mean = 0;
         for (int i = 0; i < count; i++) {
             StrokeRefiner.Edges each = strokes.get(first + i);
-            double level = 0.5 * (each.startPa + each.endPa);
+            double level = level(each);
             weight += (i - middle) * (i - middle);
             sum += (i - middle) * level;
             rise += each.risePa() / count;
@@ -47,7 +83,7 @@ final class PlateauFinder {
         double square = 0;
         for (int i = 0; i < count; i++) {
             StrokeRefiner.Edges each = strokes.get(first + i);
-            double residual = 0.5 * (each.startPa + each.endPa) - mean - slope * (i - middle);
+            double residual = level(each) - mean - slope * (i - middle);
             square += residual * residual;
         }
         double error = count > 2 ? Math.sqrt(square / (count - 2) / weight) : 0;

@@ -9,7 +9,10 @@ record RestLevels(HoldTest.RestLevel level) {
     /** Nothing is gained from more; a drifting zero counts where it was last. */
     private static final double LONGEST_S = 20;
 
+    private static final double SHORTEST_S = 3;
     private static final int FEWEST = 8;
+    /** More than this of the pressure reached is no drift of the zero but pressure not let off. */
+    private static final double LEFT_PART = 0.004;
 
     double zeroPa() {
         return level.zeroPa();
@@ -19,8 +22,12 @@ record RestLevels(HoldTest.RestLevel level) {
         return level.noisePa();
     }
 
-    /** What the rest of {@code found} tells, or, where there was none, its hold tells of noise. */
-    static RestLevels of(Trace trace, FoundTest found) {
+    /**
+     * What the rest of {@code found} tells, or, where there was none, its hold tells of noise.
+     *
+     * @param before what the rest before the test before told; null for the first test
+     */
+    static RestLevels of(Trace trace, FoundTest found, RestLevels before) {
         double from = found.restFromS;
         double to = found.restToS;
         boolean rest = to > from;
@@ -33,16 +40,50 @@ record RestLevels(HoldTest.RestLevel level) {
         window.loadAll(Math.max(from, to - LONGEST_S), to);
         int n = window.n();
         if (n < FEWEST) {
-            return new RestLevels(new HoldTest.RestLevel(found.zeroPa, Math.max(found.noisePa, 0), false));
+            double zero = before == null ? 0 : before.zeroPa();
+            double noise = before == null ? found.noisePa : before.noisePa();
+            return new RestLevels(new HoldTest.RestLevel(zero, noise, before != null && before.level.fromRest()));
         }
         double[] line = Line.robust(window.s(), window.pa(), n);
         double noise = Math.max(line[2], quantumPa(window) / Math.sqrt(12));
-        // The line's value at the end: a zero that drifts counts where the strokes begin; a flat one is the mean.
-        double drift = line[1] * 0.5 * (window.s()[n - 1] - window.s()[0]);
-        boolean drifts = Math.abs(drift) > 4 * noise / Math.sqrt(Math.min(n, 40));
-        double zero = rest ? line[0] + (drifts ? drift : 0) : 0;
-        boolean known = rest && Math.abs(zero - found.zeroPa) < Math.max(50 * noise, 1e5);
-        return new RestLevels(new HoldTest.RestLevel(known || !rest ? zero : found.zeroPa, noise, rest));
+        if (!rest) {
+            double zero = before == null ? 0 : before.zeroPa();
+            return new RestLevels(new HoldTest.RestLevel(zero, noise, before != null && before.level.fromRest()));
+        }
+        double zero = zeroAtEnd(window, noise, to - from);
+        if (before != null && before.level.fromRest()) {
+            double left = zero - before.zeroPa();
+            double most = Math.max(6 * noise, LEFT_PART * (found.peakPa() - before.zeroPa()));
+            if (left > most) {
+                return new RestLevels(new HoldTest.RestLevel(before.zeroPa(), noise, true));
+            }
+        }
+        return new RestLevels(new HoldTest.RestLevel(zero, noise, true));
+    }
+
+    /**
+     * Zero where the strokes begin: the mean where there is no drift, otherwise where a line through the last part ends.
+     * What still falls after a let-off falls ever slower: the shorter the part, the less a line misses its course.
+     */
+    private static double zeroAtEnd(SampleWindow window, double noisePa, double restS) {
+        double zero = Double.NaN;
+        double to = window.s()[window.n() - 1];
+        for (double length = Math.min(LONGEST_S, restS); ; length /= 3) {
+            window.loadAll(to - length, to);
+            int n = window.n();
+            if (n < FEWEST) {
+                return zero;
+            }
+            double[] line = Line.robust(window.s(), window.pa(), n);
+            double drift = line[1] * 0.5 * (window.s()[n - 1] - window.s()[0]);
+            if (Math.abs(drift) <= 4 * noisePa / Math.sqrt(Math.min(n, 40))) {
+                return line[0];
+            }
+            zero = line[0] + drift;
+            if (length < SHORTEST_S) {
+                return zero;
+            }
+        }
     }
 
     /** The smallest step between samples that is no rounding of the stamps' writer: the converter's, where it shows. */

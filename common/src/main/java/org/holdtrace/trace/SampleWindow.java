@@ -3,6 +3,7 @@ package org.holdtrace.trace;
 /** A stretch of a trace to look at closely: wild samples taken out, thinned by averages to a bearable number. */
 final class SampleWindow {
     private static final int MOST = 100;
+    private static final int ENOUGH_FOR_MEAN = 200;
     private static final double SPIKE_SIGMAS = 8;
 
     private final Trace trace;
@@ -94,14 +95,20 @@ final class SampleWindow {
         return averaged;
     }
 
-    /** Mean over [fromS, toS] of what is loaded there, spikes taken out; NaN where nothing is. */
+    /** Mean over [fromS, toS], spikes taken out, from no more samples than a mean needs; NaN where there are none. */
     double mean(double fromS, double toS) {
-        loadAll(fromS, toS);
+        int from = trace.indexAt(fromS);
+        int to = trace.indexAt(Math.nextUp(toS));
+        int stride = Math.max(1, (to - from) / ENOUGH_FOR_MEAN);
         double sum = 0;
-        for (int i = 0; i < n; i++) {
-            sum += pa[i];
+        int count = 0;
+        for (int i = from; i < to; i += stride) {
+            if (Double.isFinite(trace.pressurePa(i))) {
+                sum += withoutSpike(i);
+                count++;
+            }
         }
-        return n == 0 ? Double.NaN : sum / n;
+        return count == 0 ? Double.NaN : sum / count;
     }
 
     double noisePa() {

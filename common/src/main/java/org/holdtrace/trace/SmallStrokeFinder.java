@@ -98,7 +98,10 @@ final class SmallStrokeFinder {
                 values[count++] = value;
             }
         }
-        sigmaPa = Math.max(Medians.ofFirst(values, count) / 0.6745, window.noisePa() * 0.1);
+        // Few and overlapping values may by luck lie close together: never less than white noise would give.
+        double averaged = Math.max(1, width() * window.n() / Math.min(20, toS - fromS));
+        double white = 1.4 * window.noisePa() * Math.sqrt(2 / averaged);
+        sigmaPa = Math.max(Medians.ofFirst(values, count) / 0.6745, Math.max(white, 0.1 * window.noisePa()));
         return count > 5;
     }
 

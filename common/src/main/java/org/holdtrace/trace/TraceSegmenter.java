@@ -19,8 +19,10 @@ public final class TraceSegmenter {
         }
         List<FoundTest> found = TestJoiner.join(detector.finishFound());
         List<HoldTest> tests = new ArrayList<>();
+        RestLevels rest = null;
         for (FoundTest each : found) {
-            HoldTest test = sharpen(trace, each, tests.size() + 1);
+            rest = RestLevels.of(trace, each, rest);
+            HoldTest test = sharpen(trace, each, rest, tests.size() + 1);
             if (test != null) {
                 tests.add(test);
             }
@@ -28,8 +30,7 @@ public final class TraceSegmenter {
         return tests;
     }
 
-    private static HoldTest sharpen(Trace trace, FoundTest found, int number) {
-        RestLevels rest = RestLevels.of(trace, found);
+    private static HoldTest sharpen(Trace trace, FoundTest found, RestLevels rest, int number) {
         SampleWindow window = new SampleWindow(trace, rest.noisePa());
         StrokeRefiner refiner = new StrokeRefiner(window, found.noisePa);
         double end = Double.isNaN(found.bleedFromS) ? found.endS : found.bleedFromS;

@@ -45,7 +45,7 @@ class SetupRoundTripTest {
         };
     }
 
-    @Property(tries = 300)
+    @Property(tries = 150)
     void anySetupReadsBackAsItWasWritten(@ForAll("setups") TestSetup setup) throws IOException {
         Path file = Files.createTempFile("holdtrace", ".setup.json");
         try {

@@ -1,0 +1,202 @@
+package org.holdtrace.estimate;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.holdtrace.estimate.HoldTestResult.BudgetLine;
+import org.holdtrace.estimate.HoldTestResult.Caution;
+import org.holdtrace.session.TestSetup;
+import org.holdtrace.trace.HoldTest;
+import org.holdtrace.trace.Phase;
+import org.holdtrace.trace.PhaseSpan;
+import org.holdtrace.trace.Trace;
+
+/** What the reader must know before leaning on a figure. Codes are stable; sentences may be reworded. */
+final class Cautions {
+    /** A source that owns this share of the variance is named. */
+    private static final double LARGE_SHARE = 0.25;
+
+    /** A gap is worth a caution from this many sample intervals. */
+    private static final double GAP_INTERVALS = 8;
+
+    private final List<Caution> found = new ArrayList<>();
+
+    List<Caution> list() {
+        return found;
+    }
+
+    void add(String code, String text) {
+        found.add(new Caution(code, text));
+    }
+
+    /** What is missing from the setup and what it costs. */
+    void ofSetup(TestSetup setup, HoldTest test) {
+        boolean strokes = setup.pumpStrokeM3().isPresent() && test.strokes().size() >= 4;
+        boolean volume = setup.trappedVolumeM3().isPresent();
+        boolean bled = setup.bledVolumeM3().isPresent();
+        if (!strokes && !volume && !bled) {
+            add(
+                    "no-calibration",
+                    "Neither stroke volume nor trapped volume nor bled volume is known: how fast pressure falls is "
+                            + "measured, how much oil that is rests on what is usual, hence the very wide interval.");
+        } else if (!strokes) {
+            add(
+                    "missing-pump-stroke",
+                    "The volume of a pump stroke is not known (or too few strokes were seen): no rate from stroke "
+                            + "tails or plateau flow.");
+        } else if (!volume && !bled) {
+            add("missing-trapped-volume", "The trapped volume is not known: no rate from decay with volume and oil.");
+        }
+        if (volume && setup.lineComplianceM3PerPa().isEmpty() && !strokes) {
+            add(
+                    "missing-line-compliance",
+                    "What hose and gauge swell by is not known and was taken from a wide range: the interval is wider.");
+        }
+        if (volume && setup.bulkModulusPa().isEmpty() && setup.oilGrade().isEmpty()) {
+            add("missing-oil", "Neither modulus nor grade of the oil is known: a middling mineral oil was taken.");
+        }
+        if (setup.transducerAccuracy().isEmpty()) {
+            add("missing-transducer", "The transducer's accuracy is not known: 0.5 % of its span was taken.");
+        }
+    }
+
+    /** What the samples themselves give reason for. */
+    void ofTrace(Trace trace, HoldTest test) {
+        if (!test.rest().fromRest()) {
+            add("no-rest", "The trace has no rest before pumping: the transducer's zero could not be learned.");
+        }
+        Optional<PhaseSpan> hold = test.phase(Phase.HOLD);
+        double from =
+                test.phases().isEmpty() ? trace.timeS(0) : test.phases().get(0).fromS();
+        double to = hold.map(PhaseSpan::toS)
+                .orElse(
+                        test.phases().isEmpty()
+                                ? trace.timeS(trace.size() - 1)
+                                : test.phases().get(test.phases().size() - 1).toS());
+        int a = trace.indexAt(from);
+        int b = Math.min(trace.size(), trace.indexAt(to));
+        double usual = b - a > 1 ? (trace.timeS(b - 1) - trace.timeS(a)) / (b - a - 1) : 0;
+        int gaps = 0;
+        double longest = 0;
+        int repeated = 0;
+        for (int i = a + 1; i < b; i++) {
+            double dt = trace.timeS(i) - trace.timeS(i - 1);
+            if (dt > GAP_INTERVALS * usual) {
+                gaps++;
+                longest = Math.max(longest, dt);
+            }
+            repeated += dt <= 0 ? 1 : 0;
+        }
+        if (gaps > 0) {
+            add(
+                    "gap",
+                    String.format(
+                            Locale.ROOT,
+                            "Samples are missing in %d place%s, %.2f s at the longest.",
+                            gaps,
+                            gaps == 1 ? "" : "s",
+                            longest));
+        }
+        if (repeated > 0) {
+            add("repeated-time", repeated + " samples bear the time of the one before.");
+        }
+    }
+
+    /** What the fit itself gives reason for. */
+    void ofFit(Joint joint, RouteFits routes, Conclusion conclusion, List<BudgetLine> budget, HoldTest test) {
+        Reduction data = joint.data();
+        double low = Double.POSITIVE_INFINITY;
+        double high = 0;
+        for (int row : joint.rows()) {
+            if (data.kind[row] != Reduction.Kind.END) {
+                low = Math.min(low, data.pressureBar[row]);
+                high = Math.max(high, data.pressureBar[row]);
+            }
+        }
+        double at = joint.leakBar();
+        if (at < 0.97 * low || at > 1.03 * high) {
+            add(
+                    "outside-pressures",
+                    String.format(
+                            Locale.ROOT,
+                            "The rate is stated for %.0f bar, but the test saw %.0f to %.0f bar: it was carried there by law.",
+                            at,
+                            low,
+                            high));
+        }
+        if (!routes.agreement().map(HoldTestResult.Agreement::agree).orElse(true)) {
+            add(
+                    "routes-disagree",
+                    "The routes to the rate disagree by more than their uncertainties allow: a stated input or a "
+                            + "stroke count may be wrong. The interval was widened.");
+        }
+        if (joint.tension() > 1) {
+            add(
+                    "input-doubtful",
+                    "A stated input does not fit the pressures: " + tense(joint) + ". The interval was widened.");
+        }
+        int left = 0;
+        for (int k = 1; k + 1 < joint.unknownStrokes().length; k++) {
+            left += joint.unknownStrokes()[k] ? 1 : 0;
+        }
+        if (left > 0 && joint.knowledge().strokeStated) {
+            add(
+                    "strokes-left-out",
+                    left + " of " + joint.unknownStrokes().length
+                            + " strokes did not deliver a full stroke into the line and were not counted.");
+        }
+        double best = joint.posterior().lawWeight.values().stream()
+                .mapToDouble(Double::doubleValue)
+                .max()
+                .orElse(1);
+        if (conclusion.told() && best < 0.6) {
+            add("law-open", "The leak law cannot be told from this test; the interval allows for all that fit.");
+        }
+        double total = 0;
+        for (BudgetLine line : budget) {
+            total += line.standardUncertaintyM3PerS() * line.standardUncertaintyM3PerS();
+        }
+        for (BudgetLine line : budget) {
+            double share = line.standardUncertaintyM3PerS() * line.standardUncertaintyM3PerS() / total;
+            if (share > LARGE_SHARE) {
+                large(line.source());
+            }
+        }
+        test.phase(Phase.HOLD)
+                .filter(span -> span.durationS() < 10)
+                .ifPresent(span -> add(
+                        "short-hold", String.format(Locale.ROOT, "The hold lasted only %.1f s.", span.durationS())));
+    }
+
+    private static String tense(Joint joint) {
+        int worst = joint.knowledge().stated()[0];
+        for (int v : joint.knowledge().stated()) {
+            worst = Math.abs(joint.best().x[v]) > Math.abs(joint.best().x[worst]) ? v : worst;
+        }
+        return Knowledge.NAME[worst];
+    }
+
+    private void large(String source) {
+        switch (source) {
+            case "dissolving air" ->
+                add(
+                        "air-dissolving",
+                        "Air going into solution also lowers pressure and cannot be told from a small leak here.");
+            case "temperature drift" ->
+                add(
+                        "temperature-drift",
+                        "A slow drift of temperature also moves pressure and cannot be told from a small leak here; recording "
+                                + "the oil temperature would help.");
+            case "heat of compression" ->
+                add(
+                        "settling",
+                        "Heat of compression is still leaving the oil during the hold; a longer hold would help.");
+            case "hose creep" ->
+                add("hose-creep", "The hose is still creeping during the hold; a longer hold would help.");
+            default -> {
+                // The other sources are in the budget; none of them can pass for a leak.
+            }
+        }
+    }
+}

@@ -1,0 +1,168 @@
+package org.holdtrace.estimate;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import org.holdtrace.estimate.HoldTestResult.Compliance;
+import org.holdtrace.estimate.HoldTestResult.Leak;
+import org.holdtrace.estimate.HoldTestResult.Outcome;
+import org.holdtrace.estimate.HoldTestResult.Verdict;
+import org.holdtrace.leak.Law;
+import org.holdtrace.quantity.Quantity;
+import org.holdtrace.session.TestSetup;
+
+/** From the joint fit to what is said: the rate with its interval, the law, the verdict. Working units until the end. */
+final class Conclusion {
+    private static final double M3_PER_CM3 = 1e-6;
+    private static final double PA_PER_BAR = 1e5;
+
+    /** A leak is told from zero when it stands this many standard uncertainties above it. */
+    private static final double TOLD = 2.2;
+
+    private final Joint joint;
+    private final TestSetup setup;
+    private final double[] sortedLeak;
+    private final double[] compliance;
+    private final boolean told;
+    private final double widening;
+
+    /**
+     * @param joint the fit
+     * @param setup what was stated
+     * @param carry to another temperature
+     * @param lineCheck the line's own result, whose leak and compliance are taken off
+     * @param routes the separate routes, whose disagreement widens the interval
+     */
+    Conclusion(Joint joint, TestSetup setup, Carry carry, Optional<HoldTestResult> lineCheck, RouteFits routes) {
+        this.joint = joint;
+        this.setup = setup;
+        double[][] draws = joint.posterior().draw(Posterior.tempered(joint.leakingWeights()), joint.leakBar(), carry);
+        this.widening = joint.misfit() * joint.tension() * routes.disagreement();
+        double[] leak = widen(draws[0], widening);
+        this.compliance = draws[1];
+        lineCheck.ifPresent(line -> takeOff(leak, line));
+        Arrays.sort(leak);
+        this.told = told(leak);
+        if (!told) {
+            for (int i = 0; i < leak.length; i++) {
+                leak[i] = Math.abs(leak[i]);
+            }
+            Arrays.sort(leak);
+        }
+        this.sortedLeak = leak;
+    }
+
+    boolean told() {
+        return told;
+    }
+
+    /** Standard deviation of the leak's distribution, cm³/s. */
+    double leakDeviation() {
+        double mean = Arrays.stream(sortedLeak).average().orElse(0);
+        double square = 0;
+        for (double v : sortedLeak) {
+            square += (v - mean) * (v - mean);
+        }
+        return Math.sqrt(square / sortedLeak.length);
+    }
+
+    Leak leak() {
+        Map<Law, Double> weights = new EnumMap<>(Law.class);
+        for (Law law : Law.values()) {
+            weights.put(law, joint.posterior().lawWeight.getOrDefault(law, 0.0));
+        }
+        double middle = Math.max(0, Posterior.quantile(sortedLeak, 0.5));
+        return new Leak(
+                (told ? middle : Math.max(0, middleOfAll())) * M3_PER_CM3,
+                told ? Math.max(0, Posterior.quantile(sortedLeak, 0.025)) * M3_PER_CM3 : 0,
+                Math.max(0, Posterior.quantile(sortedLeak, 0.975)) * M3_PER_CM3,
+                joint.leakBar() * PA_PER_BAR,
+                told ? joint.likelyLaw() : Law.NONE,
+                weights,
+                joint.smallestResolvable() * widening * M3_PER_CM3);
+    }
+
+    /** Where no leak is told from zero, the best single number is the middle of what is left. */
+    private double middleOfAll() {
+        return Math.min(Posterior.quantile(sortedLeak, 0.5), joint.best().leak(joint.best().x, joint.leakBar()));
+    }
+
+    Compliance compliance(Optional<HoldTestResult> lineCheck, int strokes) {
+        double[] s = Posterior.summary(compliance);
+        double off = lineCheck
+                .flatMap(HoldTestResult::compliance)
+                .map(c -> c.m3PerPa() * PA_PER_BAR / M3_PER_CM3)
+                .orElse(0.0);
+        double unit = M3_PER_CM3 / PA_PER_BAR;
+        List<String> from = new ArrayList<>();
+        Knowledge knowledge = joint.knowledge();
+        if (knowledge.strokeStated && strokes >= 4) {
+            from.add("strokes");
+        }
+        if (knowledge.volumeStated) {
+            from.add("volume and oil");
+        }
+        if (knowledge.bledStated) {
+            from.add("bled volume");
+        }
+        return new Compliance(
+                Math.max(0, s[2] - off) * unit, Math.max(0, s[1] - off) * unit, Math.max(0, s[3] - off) * unit, from);
+    }
+
+    /** Probability that the leak is over the limit, from the draws. */
+    Optional<Verdict> verdict() {
+        Optional<Quantity> limit = setup.limitM3PerS();
+        return limit.map(q -> {
+            double limitCm3 = q.value() / M3_PER_CM3;
+            int at = Arrays.binarySearch(sortedLeak, limitCm3);
+            int below = at >= 0 ? at : -at - 1;
+            double over = 1 - (double) below / sortedLeak.length;
+            Outcome outcome =
+                    over >= 0.975 ? Outcome.OVER_LIMIT : over <= 0.025 ? Outcome.WITHIN_LIMIT : Outcome.UNDECIDED;
+            return new Verdict(outcome, q.value(), over);
+        });
+    }
+
+    private static double[] widen(double[] draws, double factor) {
+        double[] sorted = draws.clone();
+        Arrays.sort(sorted);
+        double middle = Posterior.quantile(sorted, 0.5);
+        double[] out = new double[draws.length];
+        for (int i = 0; i < out.length; i++) {
+            out[i] = middle + factor * (draws[i] - middle);
+        }
+        return out;
+    }
+
+    /** Takes off the line's own leak at the pressure, by its own law. */
+    private void takeOff(double[] leak, HoldTestResult line) {
+        if (line.leak().isEmpty()) {
+            return;
+        }
+        Leak own = line.leak().get();
+        double ratio = joint.leakBar() * PA_PER_BAR / own.atPa();
+        double scale = (own.law() == Law.ORIFICE ? Math.sqrt(ratio) : ratio) / M3_PER_CM3;
+        double deviation = (own.upper95() - own.lower95()) / 3.92;
+        SplittableRandom random = new SplittableRandom(8);
+        for (int i = 0; i < leak.length; i++) {
+            leak[i] -= scale * (own.m3PerS() + deviation * random.nextGaussian());
+        }
+    }
+
+    private boolean told(double[] sorted) {
+        double mean = Arrays.stream(sorted).average().orElse(0);
+        double square = 0;
+        for (double v : sorted) {
+            square += (v - mean) * (v - mean);
+        }
+        double z = mean / Math.sqrt(square / sorted.length);
+        double low = Posterior.quantile(sorted, 0.025);
+        double middle = Posterior.quantile(sorted, 0.5);
+        double zLow = low > 0 ? 1.96 * middle / (middle - low) : 0;
+        return low > 0 && Math.max(z, zLow) > TOLD && joint.evidenceOfLeak() > TOLD * TOLD * widening * widening;
+    }
+}

@@ -1,0 +1,111 @@
+package org.holdtrace.estimate;
+
+import java.util.EnumMap;
+import java.util.Map;
+import org.holdtrace.leak.Law;
+
+/**
+ * The joint fit of a hold test with all that went into it.
+ *
+ * @param data the reduced test
+ * @param rows the rows used
+ * @param noise the noise found
+ * @param errors what the model may be wrong by
+ * @param knowledge what was known beforehand
+ * @param roughCompliance what strokes alone suggest, cm³/bar, or NaN
+ * @param leakBar pressure the leak is stated at, bar
+ * @param posterior laws and settling with their weights
+ * @param unknownStrokes strokes that were not counted as full ones
+ */
+record Joint(
+        Reduction data,
+        int[] rows,
+        Noise noise,
+        ModelError errors,
+        Knowledge knowledge,
+        double roughCompliance,
+        double leakBar,
+        Posterior posterior,
+        boolean[] unknownStrokes) {
+
+    /** A stated input may be off by this many of its standard uncertainties before the interval is widened for it. */
+    private static final double TENSE = 2;
+
+    /** Variables that set the size of the answer rather than what can be seen at all. */
+    private static final int[] SIZE = {
+        Knowledge.VOLUME, Knowledge.MODULUS, Knowledge.LINE, Knowledge.STROKE, Knowledge.BLED, Knowledge.GAIN
+    };
+
+    /** Weights of the laws that leak, summing to 1. */
+    Map<Law, Double> leakingWeights() {
+        Map<Law, Double> w = new EnumMap<>(Law.class);
+        w.putAll(posterior.lawWeight);
+        w.remove(Law.NONE);
+        double sum = w.values().stream().mapToDouble(Double::doubleValue).sum();
+        if (!(sum > 0)) {
+            w.clear();
+            w.put(Law.LAMINAR, 1.0);
+            return w;
+        }
+        w.replaceAll((law, v) -> v / sum);
+        return w;
+    }
+
+    /** The law that leaks with the largest weight. */
+    Law likelyLaw() {
+        return leakingWeights().entrySet().stream()
+                .max(Map.Entry.comparingByValue())
+                .map(Map.Entry::getKey)
+                .orElse(Law.LAMINAR);
+    }
+
+    /** The most probable fit of the likeliest law. */
+    NodeFit best() {
+        return posterior.best(likelyLaw());
+    }
+
+    /** Square root of chi-square per degree of freedom, where the noise did not account for all of it; else 1. */
+    double misfit() {
+        double chi = posterior.nodes.stream()
+                .mapToDouble(node -> 2 * node.fit().cost)
+                .min()
+                .orElse(0);
+        int dof = Math.max(1, rows.length - 6);
+        return Math.max(1, Math.sqrt(chi / dof));
+    }
+
+    /** More than 1 where something stated had to give way by more than its uncertainty allows. */
+    double tension() {
+        double largest = 0;
+        for (int v : knowledge.stated()) {
+            largest = Math.max(largest, Math.abs(best().x[v]));
+        }
+        return Math.max(1, largest / TENSE);
+    }
+
+    /** By how much (in chi-square) a leak improves the fit over none. */
+    double evidenceOfLeak() {
+        NodeFit none = posterior.best(Law.NONE);
+        if (none == null) {
+            return Double.POSITIVE_INFINITY;
+        }
+        double best = posterior.nodes.stream()
+                .filter(node -> node.fit().shape.law() != Law.NONE)
+                .mapToDouble(node -> node.fit().cost)
+                .min()
+                .orElse(none.cost);
+        return 2 * (none.cost - best);
+    }
+
+    /**
+     * Smallest leak that could have been told from zero, cm³/s: what stays uncertain of a laminar leak though the size
+     * of everything were known exactly, times the sum of the quantiles for 2.5 % false and 5 % missed alarms.
+     */
+    double smallestResolvable() {
+        NodeFit fit = posterior.best(Law.LAMINAR);
+        if (fit == null) {
+            return 0;
+        }
+        return (1.96 + 1.645) * fit.leakUncertainty(leakBar, SIZE);
+    }
+}

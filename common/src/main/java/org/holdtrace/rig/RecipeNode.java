@@ -1,0 +1,234 @@
+package org.holdtrace.rig;
+
+import com.fasterxml.jackson.core.JsonLocation;
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonToken;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.holdtrace.quantity.Dimension;
+import org.holdtrace.quantity.NearMatch;
+import org.holdtrace.quantity.Quantity;
+import org.holdtrace.quantity.QuantityException;
+import org.holdtrace.quantity.QuantityParser;
+import org.holdtrace.session.InputException;
+
+/**
+ * An object of a recipe, from which fields are taken one by one. What is wrong is noted with its line and the reading goes
+ * on with a stand-in, so that all problems of a file come at once; what nobody took is an unknown field.
+ */
+final class RecipeNode {
+    private static final int MOST_FIELDS = 10_000;
+
+    private final String file;
+    private final String path;
+    private final String place;
+    private final List<InputException> problems;
+    private final Map<String, Value> fields = new LinkedHashMap<>();
+    private final List<String> asked = new ArrayList<>();
+
+    private record Value(String place, String text, RecipeNode object, List<RecipeNode> list, String found) {}
+
+    private RecipeNode(String file, String path, String place, List<InputException> problems) {
+        this.file = file;
+        this.path = path;
+        this.place = place;
+        this.problems = problems;
+    }
+
+    /** Reads an object; the parser stands on its start and is left on its end. */
+    static RecipeNode read(JsonParser parser, String file, List<InputException> problems) throws IOException {
+        return read(parser, file, "", problems);
+    }
+
+    private static RecipeNode read(JsonParser parser, String file, String path, List<InputException> problems)
+            throws IOException {
+        RecipeNode node = new RecipeNode(file, path, place(parser.currentTokenLocation(), path), problems);
+        while (parser.nextToken() == JsonToken.FIELD_NAME && node.fields.size() < MOST_FIELDS) {
+            String name = parser.currentName();
+            String inner = path.isEmpty() ? name : path + "." + name;
+            JsonToken token = parser.nextToken();
+            String where = place(parser.currentTokenLocation(), inner);
+            Value value;
+            if (token == JsonToken.START_OBJECT) {
+                value = new Value(where, null, read(parser, file, inner, problems), null, "an object");
+            } else if (token == JsonToken.START_ARRAY) {
+                value = new Value(where, null, null, readList(parser, file, inner, problems), "a list");
+            } else if (token == JsonToken.VALUE_STRING) {
+                value = new Value(where, parser.getText(), null, null, "\"" + parser.getText() + "\"");
+            } else {
+                value = new Value(where, null, null, null, "the bare value " + parser.getText());
+            }
+            if (node.fields.put(name, value) != null) {
+                problems.add(new InputException(file, where, "the field stands here a second time", "it once"));
+            }
+        }
+        return node;
+    }
+
+    private static List<RecipeNode> readList(JsonParser parser, String file, String path, List<InputException> problems)
+            throws IOException {
+        List<RecipeNode> list = new ArrayList<>();
+        while (parser.nextToken() != JsonToken.END_ARRAY && parser.currentToken() != null) {
+            String item = path + "[" + (list.size() + 1) + "]";
+            if (parser.currentToken() == JsonToken.START_OBJECT) {
+                list.add(read(parser, file, item, problems));
+            } else {
+                String where = place(parser.currentTokenLocation(), item);
+                problems.add(new InputException(file, where, "something that is no object", "objects in this list"));
+                parser.skipChildren();
+            }
+        }
+        return list;
+    }
+
+    static String place(JsonLocation location, String path) {
+        String line = "line " + location.getLineNr();
+        return path.isEmpty() ? line : line + ", field " + path;
+    }
+
+    /** Where this object stands, for messages. */
+    String place() {
+        return place;
+    }
+
+    boolean has(String name) {
+        asked.add(name);
+        return fields.containsKey(name);
+    }
+
+    /** A quantity without an uncertainty that must be there, in SI. */
+    double quantity(String name, Dimension dimension) {
+        return optional(name, dimension).orElseGet(() -> missing(name, QuantityParser.example(dimension)));
+    }
+
+    /** A quantity without an uncertainty in SI, {@code otherwise} where it is not there. */
+    double quantity(String name, Dimension dimension, double otherwise) {
+        return optional(name, dimension).orElse(otherwise);
+    }
+
+    private double missing(String name, String example) {
+        if (!fields.containsKey(name)) {
+            problems.add(new InputException(file, place, "no field \"" + name + "\"", "it, such as " + example));
+        }
+        return 1;
+    }
+
+    private Optional<Double> optional(String name, Dimension dimension) {
+        asked.add(name);
+        Value value = fields.get(name);
+        if (value == null) {
+            return Optional.empty();
+        }
+        if (value.text() == null) {
+            problem(name, value.found(), "text such as " + QuantityParser.example(dimension));
+            return Optional.empty();
+        }
+        try {
+            Quantity quantity = QuantityParser.parse(value.text(), dimension);
+            if (quantity.standardUncertainty() > 0) {
+                problem(name, "\"" + value.text() + "\" has an uncertainty", "the true value, without one");
+            }
+            return Optional.of(quantity.value());
+        } catch (QuantityException e) {
+            problem(name, e.found(), e.expected());
+            return Optional.empty();
+        }
+    }
+
+    /** A difference of temperature in K, 0 where it is not there. */
+    double kelvins(String name) {
+        double kelvins = quantity(name, Dimension.TEMPERATURE, 0);
+        if (Math.abs(kelvins) > 100) {
+            problem(name, kelvins + " K", "a difference of temperature such as \"0.3 K\", not a temperature");
+        }
+        return kelvins;
+    }
+
+    /** A text, {@code otherwise} where it is not there. */
+    String text(String name, String otherwise) {
+        asked.add(name);
+        Value value = fields.get(name);
+        if (value == null) {
+            return otherwise;
+        }
+        if (value.text() == null) {
+            problem(name, value.found(), "text");
+            return otherwise;
+        }
+        return value.text();
+    }
+
+    /** "yes" or "no"; no where it is not there. */
+    boolean flag(String name) {
+        String text = text(name, "no");
+        if (!text.equals("yes") && !text.equals("no")) {
+            problem(name, "\"" + text + "\"", "\"yes\" or \"no\"");
+        }
+        return text.equals("yes");
+    }
+
+    /** A whole number, {@code otherwise} where it is not there. */
+    long whole(String name, long otherwise) {
+        String text = text(name, Long.toString(otherwise));
+        try {
+            return Long.parseLong(text.strip());
+        } catch (NumberFormatException e) {
+            problem(name, "\"" + text + "\"", "a whole number such as \"" + otherwise + "\"");
+            return otherwise;
+        }
+    }
+
+    /** An inner object; an empty one where it is not there. */
+    RecipeNode object(String name) {
+        asked.add(name);
+        Value value = fields.get(name);
+        if (value != null && value.object() != null) {
+            return value.object();
+        }
+        if (value != null) {
+            problem(name, value.found(), "an object");
+        }
+        return new RecipeNode(file, path.isEmpty() ? name : path + "." + name, place, problems);
+    }
+
+    /** A list of objects; empty where it is not there. */
+    List<RecipeNode> list(String name) {
+        asked.add(name);
+        Value value = fields.get(name);
+        if (value != null && value.list() != null) {
+            return value.list();
+        }
+        if (value != null) {
+            problem(name, value.found(), "a list of objects");
+        }
+        return List.of();
+    }
+
+    /** Notes a problem of a field. */
+    void problem(String name, String found, String expected) {
+        Value value = fields.get(name);
+        problems.add(new InputException(file, value == null ? place : value.place(), found, expected));
+    }
+
+    /** Notes a problem of the object as a whole. */
+    void problem(String found, String expected) {
+        problems.add(new InputException(file, place, found, expected));
+    }
+
+    /** To be called when all known fields have been asked for: what is left is unknown. */
+    void finish() {
+        for (Map.Entry<String, Value> field : fields.entrySet()) {
+            if (!asked.contains(field.getKey())) {
+                String expected = NearMatch.of(field.getKey(), asked)
+                        .map(near -> "\"" + near + "\"?")
+                        .orElse("one of " + String.join(", ", asked));
+                problems.add(new InputException(
+                        file, field.getValue().place(), "unknown field \"" + field.getKey() + "\"", expected));
+            }
+        }
+    }
+}

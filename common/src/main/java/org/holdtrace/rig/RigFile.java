@@ -1,0 +1,104 @@
+package org.holdtrace.rig;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.JsonToken;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SplittableRandom;
+import org.holdtrace.session.InputException;
+import org.holdtrace.session.TestSetup;
+
+/**
+ * A recipe for a simulated session, as {@code NAME.rig.json} holds it ({@code docs/simulator.md}).
+ *
+ * @param rig what is simulated
+ * @param seed seed of all that is random
+ * @param note what the recipe is for, empty where it does not say
+ */
+public record RigFile(Rig rig, long seed, String note) {
+    private static final JsonFactory JSON = new JsonFactory();
+
+    /**
+     * Reads a recipe.
+     *
+     * @throws InputException where it is none; the message names every problem with its line and what was expected
+     * @throws IOException where the file cannot be read
+     */
+    public static RigFile read(Path file) throws IOException {
+        return parse(Files.readAllBytes(file), file.toString());
+    }
+
+    /** Carries the recipe out; the same recipe gives the same run everywhere. */
+    public SimulatedRun simulate() {
+        return RigSimulator.simulate(rig, new SplittableRandom(seed));
+    }
+
+    /**
+     * Carries the recipe in {@code recipe} out and writes what came of it, replacing what is there.
+     *
+     * @param recipe a recipe, {@code NAME.rig.json}
+     * @param out a session where its name ends in {@code .hold}, a trace where it ends in {@code .csv}; the truth is in
+     *     either, in a trace as comments
+     * @throws InputException where the recipe is none
+     * @throws IOException where a file cannot be read or written
+     */
+    public static void simulate(Path recipe, Path out) throws IOException {
+        RigFile file = read(recipe);
+        SimulatedRun run = file.simulate();
+        String name = out.getFileName().toString();
+        if (name.endsWith(".csv")) {
+            SimulatedCsv.write(run, out);
+        } else if (name.endsWith(".hold")) {
+            String rig = recipe.getFileName().toString().replaceFirst("\\.rig\\.json$", "");
+            Files.write(out, SimulatedSession.bytes(run, rig, file.note(), TestSetup.unknown()));
+        } else {
+            throw new IllegalArgumentException(name + " is neither a session (.hold) nor a trace (.csv)");
+        }
+    }
+
+    /** Reads a recipe from UTF-8 JSON; {@code name} stands for the file in messages. */
+    static RigFile parse(byte[] utf8, String name) throws InputException {
+        List<InputException> problems = new ArrayList<>();
+        RigFile result = null;
+        try (JsonParser parser = JSON.createParser(decode(utf8))) {
+            if (parser.nextToken() == JsonToken.START_OBJECT) {
+                RecipeNode root = RecipeNode.read(parser, name, problems);
+                result = RigParser.parse(root);
+                if (parser.nextToken() != null) {
+                    problems.add(new InputException(
+                            name,
+                            RecipeNode.place(parser.currentTokenLocation(), ""),
+                            "more text behind the closing brace",
+                            "one object and nothing more"));
+                }
+            } else {
+                problems.add(new InputException(name, "", "no JSON object", "a recipe as in docs/simulator.md"));
+            }
+        } catch (JsonProcessingException e) {
+            String why = e.getOriginalMessage().lines().findFirst().orElse("");
+            problems.clear();
+            problems.add(new InputException(
+                    name, RecipeNode.place(e.getLocation(), ""), "not valid JSON (" + why + ")", "a JSON object"));
+        } catch (CharacterCodingException e) {
+            problems.add(new InputException(name, "", "text that is not UTF-8", "UTF-8"));
+        } catch (IOException e) {
+            throw new IllegalStateException("text in memory could not be read", e);
+        }
+        if (!problems.isEmpty()) {
+            throw InputException.all(problems);
+        }
+        return result;
+    }
+
+    private static String decode(byte[] utf8) throws CharacterCodingException {
+        return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(utf8)).toString();
+    }
+}

@@ -1,0 +1,136 @@
+package org.holdtrace.trace;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.lang.management.ManagementFactory;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+/** Against traces made here, of which the truth is known: how they are made is the only source there is. */
+class PhaseDetectorTest {
+    /** Notes what is heard and when. */
+    private static final class Notes implements PhaseDetector.Listener {
+        final List<String> phases = new ArrayList<>();
+        final List<Stroke> strokes = new ArrayList<>();
+        final List<HoldTest> finished = new ArrayList<>();
+        double nowS;
+        double worstDelayS;
+        double plateauS = Double.NaN;
+
+        @Override
+        public void phaseChanged(Phase phase, double sinceS) {
+            phases.add(phase.label());
+            assertTrue(sinceS <= nowS);
+        }
+
+        @Override
+        public void strokeEnded(Stroke stroke, double risePa) {
+            strokes.add(stroke);
+            worstDelayS = Math.max(worstDelayS, nowS - stroke.endS());
+            assertTrue(risePa > 0);
+        }
+
+        @Override
+        public void plateauBegun(double sinceS) {
+            plateauS = sinceS;
+        }
+
+        @Override
+        public void holdTestFinished(HoldTest test) {
+            finished.add(test);
+        }
+    }
+
+    private static Notes follow(Trace trace) {
+        Notes notes = new Notes();
+        PhaseDetector detector = new PhaseDetector(notes);
+        for (int i = 0; i < trace.size(); i++) {
+            notes.nowS = trace.timeS(i);
+            detector.accept(trace.timeS(i), trace.pressurePa(i));
+        }
+        detector.finish();
+        return notes;
+    }
+
+    @Test
+    void aHoldTestIsFollowedFromPumpUpToLetOff() {
+        Notes notes = follow(new MadeTrace(1).make());
+        assertEquals(List.of("pump-up", "settling", "hold", "bleed-off", "rest"), notes.phases);
+        assertEquals(14, notes.strokes.size());
+        assertEquals(1, notes.finished.size());
+        assertTrue(notes.worstDelayS < 0.5, "a stroke is known " + notes.worstDelayS + " s after its end");
+    }
+
+    @Test
+    void aPortThatNeverHoldsIsCalledStalledWhilePumpingGoesOn() {
+        MadeTrace made = new MadeTrace(2);
+        made.strokes = 30;
+        made.leakCm3PerSBar = made.complianceCm3PerBar / 1.5;
+        Notes notes = follow(made.make());
+        assertTrue(notes.plateauS < made.trueStrokes.get(20)[0], "plateau since " + notes.plateauS);
+        assertEquals(30, notes.strokes.size());
+    }
+
+    @Test
+    void everySessionOfSeveralTestsIsReportedAsItEnds() {
+        MadeTrace made = new MadeTrace(3);
+        made.tests = 3;
+        Notes notes = follow(made.make());
+        assertEquals(3, notes.finished.size());
+        assertEquals(
+                List.of(1, 2, 3), notes.finished.stream().map(HoldTest::number).toList());
+    }
+
+    @Test
+    void valuesThatAreNoNumbersAndStampsThatStandStillAreLeftOut() {
+        Trace trace = new MadeTrace(4).make();
+        PhaseDetector detector = new PhaseDetector();
+        for (int i = 0; i < trace.size(); i++) {
+            detector.accept(trace.timeS(i), trace.pressurePa(i));
+            if (i % 97 == 0) {
+                detector.accept(trace.timeS(i), 9e9);
+                detector.accept(trace.timeS(i) + 1e-4, Double.NaN);
+                detector.accept(Double.NaN, 0);
+                detector.accept(trace.timeS(i) - 1, -5e6);
+            }
+        }
+        List<HoldTest> tests = detector.finish();
+        assertEquals(1, tests.size());
+        assertEquals(14, tests.get(0).strokes().size());
+    }
+
+    @Test
+    void acceptingASampleAllocatesNothing() {
+        Trace trace = new MadeTrace(5).make();
+        PhaseDetector detector = new PhaseDetector();
+        com.sun.management.ThreadMXBean threads = (com.sun.management.ThreadMXBean) ManagementFactory.getThreadMXBean();
+        long before = threads.getCurrentThreadAllocatedBytes();
+        for (int i = 0; i < trace.size(); i++) {
+            detector.accept(trace.timeS(i), trace.pressurePa(i));
+        }
+        long bytes = threads.getCurrentThreadAllocatedBytes() - before;
+        // Strokes, phase changes and loading classes cost a little; samples would cost megabytes.
+        assertTrue(bytes < 4L * trace.size(), bytes + " bytes for " + trace.size() + " samples");
+    }
+
+    @Test
+    void whatIsKnownAtASampleDoesNotDependOnWhatComesAfter() {
+        Trace trace = new MadeTrace(6).make();
+        Notes whole = follow(trace);
+        int half = trace.indexAt(12);
+        double[] timeS = new double[half];
+        double[] pa = new double[half];
+        for (int i = 0; i < half; i++) {
+            timeS[i] = trace.timeS(i);
+            pa[i] = trace.pressurePa(i);
+        }
+        List<Stroke> early = follow(Trace.of(timeS, pa)).strokes;
+        // The last may be one cut off by the end.
+        for (int i = 0; i < early.size() - 1; i++) {
+            assertEquals(whole.strokes.get(i), early.get(i));
+        }
+        assertTrue(early.size() > 5);
+    }
+}
