@@ -8,7 +8,6 @@ import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.TestSetup;
-import org.holdtrace.trace.HoldTest;
 
 /** {@code analyse}: from sessions and traces to leak rates, as text for people or JSON for programs. */
 final class AnalyseCommand implements Command {
@@ -91,13 +90,11 @@ final class AnalyseCommand implements Command {
     private SessionResult analyse(InputFile input, EstimateArguments wishes, Optional<Path> charts) throws IOException {
         Steps.Recording recording = steps.read(input);
         TestSetup setup = wishes.setupFor(input, recording, steps);
-        List<HoldTestResult> results = new ArrayList<>();
+        List<HoldTestResult> results = wishes.estimate(recording, setup, steps);
         List<String> drawn = new ArrayList<>();
-        for (HoldTest test : steps.segment(recording.trace())) {
-            HoldTestResult result = steps.estimate(recording.trace(), test, setup, wishes.options());
-            results.add(result);
-            if (charts.isPresent()) {
-                String name = input.stem() + "-" + test.number() + ".svg";
+        if (charts.isPresent()) {
+            for (HoldTestResult result : results) {
+                String name = input.stem() + "-" + result.holdTest().number() + ".svg";
                 steps.draw(charts.get().resolve(name), input, recording.trace(), setup, result);
                 drawn.add(name);
             }

@@ -3,6 +3,7 @@ package org.holdtrace.command;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.holdtrace.estimate.EstimateOptions;
@@ -72,6 +73,15 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
         return Files.exists(beside) ? steps.readSetup(beside) : recording.setup();
     }
 
+    /** Finds the hold tests of a recording and estimates each. */
+    List<HoldTestResult> estimate(Steps.Recording recording, TestSetup setup, Steps steps) {
+        List<HoldTestResult> results = new ArrayList<>();
+        for (HoldTest test : steps.segment(recording.trace())) {
+            results.add(steps.estimate(recording.trace(), test, setup, options));
+        }
+        return results;
+    }
+
     private static Optional<HoldTestResult> lineCheck(Arguments arguments, Steps steps)
             throws UsageException, InputException {
         String file = arguments.value(LINE_CHECK);
@@ -83,16 +93,15 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
             Steps.Recording recording = steps.read(input);
             // The line check's own setup counts here: a setup for all describes the component, not the blank.
             TestSetup setup = NOTHING.setupFor(input, recording, steps);
-            List<HoldTest> tests = steps.segment(recording.trace());
-            if (tests.size() != 1) {
+            List<HoldTestResult> results = NOTHING.estimate(recording, setup, steps);
+            if (results.size() != 1) {
                 throw new InputException(
-                        file, "", tests.size() + " hold tests", "exactly one hold test, of the test line alone");
+                        file, "", results.size() + " hold tests", "exactly one hold test, of the test line alone");
             }
-            HoldTestResult result = steps.estimate(recording.trace(), tests.get(0), setup, EstimateOptions.none());
-            if (result.leak().isEmpty()) {
+            if (results.get(0).leak().isEmpty()) {
                 throw new InputException(file, "", "a hold test that gives no leak rate", "one that does");
             }
-            return Optional.of(result);
+            return Optional.of(results.get(0));
         } catch (InputException e) {
             throw e;
         } catch (IOException e) {

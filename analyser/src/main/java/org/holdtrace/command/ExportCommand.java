@@ -11,7 +11,6 @@ import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.session.TraceWriter;
-import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Trace;
 
 /** {@code export}: samples in engineering units and results, for spreadsheets and other programs. */
@@ -147,10 +146,7 @@ final class ExportCommand implements Command {
     private Exported analyse(InputFile input, EstimateArguments wishes) throws IOException {
         Steps.Recording recording = steps.read(input);
         TestSetup setup = wishes.setupFor(input, recording, steps);
-        List<HoldTestResult> results = new ArrayList<>();
-        for (HoldTest test : steps.segment(recording.trace())) {
-            results.add(steps.estimate(recording.trace(), test, setup, wishes.options()));
-        }
+        List<HoldTestResult> results = wishes.estimate(recording, setup, steps);
         SessionResult result = new SessionResult(input, setup, results, List.of(), recording.notes());
         return new Exported(result, recording.trace());
     }

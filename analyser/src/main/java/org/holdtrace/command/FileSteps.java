@@ -16,6 +16,7 @@ import org.holdtrace.session.Loss;
 import org.holdtrace.session.Session;
 import org.holdtrace.session.SetupReader;
 import org.holdtrace.session.TestSetup;
+import org.holdtrace.session.TraceWriter;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Trace;
 import org.holdtrace.trace.TraceSegmenter;
@@ -69,7 +70,10 @@ final class FileSteps implements Steps {
 
     @Override
     public void simulate(Path rigFile, Path out) throws IOException {
-        RigFile.simulate(rigFile, out);
+        if (out.toString().endsWith(InputFile.SESSION_ENDING)) {
+            throw new IOException("sessions are not simulated yet, only traces");
+        }
+        TraceWriter.write(RigFile.read(rigFile).simulate().trace(), out);
     }
 
     @Override

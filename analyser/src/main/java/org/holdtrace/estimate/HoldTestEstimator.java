@@ -138,7 +138,10 @@ public final class HoldTestEstimator {
                 data = Reduction.of(trace, test, unknown, useEnd, thresholds);
                 double conductance = Math.max(1e-6, Math.abs(open.x[Knowledge.COUNT]) * 3);
                 List<LeakShape> moving = new ArrayList<>();
-                for (int k = 0; k < thresholds.length; k++) {
+                int at = nearest(thresholds, open.shape.thresholdBar());
+                // In the end the best and its neighbours, each of which may still move, cover what is left.
+                int reach = pass == 0 ? thresholds.length : 1;
+                for (int k = Math.max(0, at - reach); k <= Math.min(thresholds.length - 1, at + reach); k++) {
                     moving.add(LeakShape.movingThreshold(k, thresholds[k], conductance * spacing));
                 }
                 if (pass == 0) {
@@ -250,13 +253,18 @@ public final class HoldTestEstimator {
         return Math.max(1, (peak - test.rest().zeroPa()) / PA_PER_BAR);
     }
 
+    private static int nearest(double[] grid, double centre) {
+        int at = 0;
+        for (int k = 0; k < grid.length; k++) {
+            at = Math.abs(grid[k] - centre) < Math.abs(grid[at] - centre) ? k : at;
+        }
+        return at;
+    }
+
     /** A grid from the neighbour below {@code centre} to the one above. */
     private static double[] between(double[] grid, double centre) {
         int n = grid.length;
-        int at = 0;
-        for (int k = 0; k < n; k++) {
-            at = Math.abs(grid[k] - centre) < Math.abs(grid[at] - centre) ? k : at;
-        }
+        int at = nearest(grid, centre);
         double low = at == 0 ? 0.5 * grid[0] : grid[at - 1];
         double high = at == n - 1 ? grid[at] + 0.5 * (grid[at] - grid[at - 1]) : grid[at + 1];
         double[] out = new double[n];

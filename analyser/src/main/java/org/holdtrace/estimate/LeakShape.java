@@ -57,6 +57,11 @@ record LeakShape(Law law, int[] column, double[] scale, double thresholdBar) {
         return Math.max(0, p - thresholdBar);
     }
 
+    /** Sign with which parameter {@code i} enters the balance: a threshold moved up lets less through. */
+    double sign(int i) {
+        return column[i] >= Columns.OPEN_TIME ? -1 : 1;
+    }
+
     /** How many parameters the law spends. */
     int parameters() {
         return law == Law.THRESHOLD ? 2 : column.length;

@@ -1,15 +1,26 @@
 package org.holdtrace.estimate;
 
 import java.util.Arrays;
+import org.holdtrace.fit.Cholesky;
 
 /**
  * One leak law with one pair of thermal time constants, fitted to the evidence and to what is known: the most probable
- * values of all variables, and the curvature about them (Gauss–Newton, Laplace).
+ * values of all variables, and the curvature about them (Gauss–Newton with damping, Laplace).
  *
- * <p>Minimises ½ γᵀ G γ + ½ |x|²: G the Gram matrix of the whitened columns, γ(x) the coefficients of the balance.
+ * <p>Minimises ½ γᵀ G γ + ½ |x|²: G the Gram matrix of the whitened columns, γ(x) the coefficients of the balance. Only
+ * variables that the evidence can feel take part; the others stay at what was thought of them.
  */
 final class NodeFit {
     private static final int STEPS = 20;
+
+    /** No variable moves by more than this many of its standard deviations in one step. */
+    private static final double LONGEST_STEP = 3;
+
+    /** An improvement of half chi-square by less than this ends the search. */
+    private static final double ENOUGH = 0.02;
+
+    /** A column whose whitened square is below this cannot be felt. */
+    private static final double FELT = 1e-4;
 
     final LeakShape shape;
     final int fast;
@@ -18,37 +29,70 @@ final class NodeFit {
     final double[] x;
     /** Half of chi-square with the priors' share. */
     double cost;
-    /** Cholesky factor (lower) of the Hessian, row by row. */
-    double[] factor;
 
     double logDeterminant;
-    /** d γ / d x at the solution, column-major by variable over {@link Columns}. */
-    final double[][] jacobian;
-
+    /** Coefficients of the balance at the solution. */
     final double[] gamma = new double[Columns.COUNT];
+    /** What γ was divided by: the compliance a fast change sees at the norm pressure, cm³/bar. */
     double compliance;
 
     private final Knowledge knowledge;
     private final int n;
+    /** Variables that take part. */
+    private final int[] active;
+    /** Columns that can be other than zero. */
     private final int[] used;
+    /** The Gram matrix of the used columns. */
+    private final double[] gram;
+    /** d γ / d x, a row of used columns for each active variable. */
+    private final double[] jacobian;
+    /** Cholesky factor (lower) of the Hessian of the active variables, row by row. */
+    private double[] factor;
 
-    private NodeFit(Knowledge knowledge, LeakShape shape, int fast, int slow) {
+    private NodeFit(Evidence evidence, Knowledge knowledge, LeakShape shape, int fast, int slow) {
         this.knowledge = knowledge;
         this.shape = shape;
         this.fast = fast;
         this.slow = slow;
         this.n = Knowledge.COUNT + shape.column().length;
         this.x = new double[n];
-        this.jacobian = new double[n][Columns.COUNT];
+        this.active = activeVariables(evidence);
+        this.used = usedColumns();
+        int k = used.length;
+        this.gram = new double[k * k];
+        for (int a = 0; a < k; a++) {
+            for (int b = 0; b < k; b++) {
+                gram[a * k + b] = evidence.gram[used[a] * Columns.COUNT + used[b]];
+            }
+        }
+        this.jacobian = new double[active.length * k];
+    }
+
+    private int[] activeVariables(Evidence evidence) {
+        int[] list = new int[n];
+        int count = 0;
+        for (int v = 0; v < n; v++) {
+            int column = switch (v) {
+                case Knowledge.STROKE -> Columns.STROKES;
+                case Knowledge.BLED -> Columns.BLED;
+                case Knowledge.AMBIENT -> Columns.AMBIENT_TEMPERATURE;
+                case Knowledge.OIL_SENSOR -> Columns.OIL_TEMPERATURE;
+                default -> Columns.PRESSURE;
+            };
+            if (evidence.gram[column * Columns.COUNT + column] > FELT) {
+                list[count++] = v;
+            }
+        }
+        return Arrays.copyOf(list, count);
+    }
+
+    private int[] usedColumns() {
         boolean[] use = new boolean[Columns.COUNT];
         Arrays.fill(use, 0, Columns.LAMINAR, true);
-        double[] probe = new double[Columns.COUNT];
-        knowledge.coefficients(x, fast, slow, probe);
+        knowledge.coefficients(x, fast, slow, gamma);
         for (int c = Columns.RELAXATION; c < Columns.THRESHOLD; c++) {
-            use[c] = probe[c] != 0;
+            use[c] = gamma[c] != 0;
         }
-        use[Columns.RELAXATION + fast] = true;
-        use[Columns.RELAXATION + slow] = true;
         for (int c : shape.column()) {
             use[c] = true;
         }
@@ -59,32 +103,33 @@ final class NodeFit {
                 list[count++] = c;
             }
         }
-        this.used = Arrays.copyOf(list, count);
+        return Arrays.copyOf(list, count);
     }
 
+    /**
+     * @param start variables to begin at, or null to begin at what is thought beforehand
+     */
     static NodeFit fit(Evidence evidence, Knowledge knowledge, LeakShape shape, int fast, int slow, double[] start) {
-        NodeFit fit = new NodeFit(knowledge, shape, fast, slow);
+        NodeFit fit = new NodeFit(evidence, knowledge, shape, fast, slow);
         if (start != null) {
             System.arraycopy(start, 0, fit.x, 0, fit.n);
         }
-        fit.solve(evidence.gram);
+        fit.solve();
         return fit;
     }
 
     /** γ(x); returns the compliance it was divided by. */
-    double coefficients(double[] at, double[] out) {
+    private double coefficients(double[] at, double[] out) {
         double c = knowledge.coefficients(at, fast, slow, out);
         for (int i = 0; i < shape.column().length; i++) {
-            out[shape.column()[i]] =
-                    (shape.column()[i] >= Columns.OPEN_TIME ? -1 : 1) * shape.scale()[i] * at[Knowledge.COUNT + i];
+            out[shape.column()[i]] = shape.sign(i) * shape.scale()[i] * at[Knowledge.COUNT + i];
         }
         return c;
     }
 
     /** Leak in cm³/s at gauge pressure {@code bar} for variables {@code at}. */
     double leak(double[] at, double bar) {
-        double[] scratch = new double[Columns.COUNT];
-        double c = knowledge.coefficients(at, fast, slow, scratch);
+        double c = knowledge.coefficients(at, fast, slow, new double[Columns.COUNT]);
         return leak(at, c, bar, Carry.NONE);
     }
 
@@ -92,14 +137,18 @@ final class NodeFit {
         double gain = 1 + knowledge.prior(Knowledge.GAIN).spread() * at[Knowledge.GAIN];
         double sum = 0;
         for (int i = 0; i < shape.column().length; i++) {
-            double sign = shape.column()[i] >= Columns.OPEN_TIME ? -1 : 1;
-            sum += sign
+            sum += shape.sign(i)
                     * carried(shape.column()[i], carry)
                     * shape.scale()[i]
                     * at[Knowledge.COUNT + i]
                     * shape.flow(i, bar * gain);
         }
         return complianceNow * sum;
+    }
+
+    /** A valve that opens early is a clearance while it is barely open, and is carried as one. */
+    private static double carried(int column, Carry carry) {
+        return column == Columns.ORIFICE ? carry.orifice() : carry.laminar();
     }
 
     /** Leaks at {@code bar} and the isothermal compliance at its first into column {@code to} of {@code out}. */
@@ -111,21 +160,16 @@ final class NodeFit {
         out[bar.length][to] = knowledge.isothermalCompliance(at, bar[0]);
     }
 
-    /** A valve that opens early is a clearance while it is barely open, and is carried as one. */
-    private static double carried(int column, Carry carry) {
-        return column == Columns.ORIFICE ? carry.orifice() : carry.laminar();
-    }
-
-    private double cost(double[] at, double[] gram, double[] scratch) {
+    private double cost(double[] at, double[] scratch) {
         coefficients(at, scratch);
+        int k = used.length;
         double sum = 0;
-        for (int a : used) {
+        for (int a = 0; a < k; a++) {
             double line = 0;
-            int base = a * Columns.COUNT;
-            for (int b : used) {
-                line += gram[base + b] * scratch[b];
+            for (int b = 0; b < k; b++) {
+                line += gram[a * k + b] * scratch[used[b]];
             }
-            sum += scratch[a] * line;
+            sum += scratch[used[a]] * line;
         }
         for (double v : at) {
             sum += v * v;
@@ -133,107 +177,116 @@ final class NodeFit {
         return 0.5 * sum;
     }
 
-    private void solve(double[] gram) {
+    private void solve() {
+        int m = active.length;
         double[] scratch = new double[Columns.COUNT];
-        double[] trial = new double[n];
-        double[] gradient = new double[n];
-        double[] hessian = new double[n * n];
-        double[] step = new double[n];
-        double[] gTimesJ = new double[Columns.COUNT];
-        cost = cost(x, gram, scratch);
+        double[] trial = x.clone();
+        double[] gradient = new double[m];
+        double[] hessian = new double[m * m];
+        double[] step = new double[m];
+        cost = cost(x, scratch);
         double damping = 0;
         for (int iteration = 0; iteration < STEPS; iteration++) {
-            linearise();
-            assemble(gram, gradient, hessian, gTimesJ);
+            linearise(scratch);
+            assemble(gradient, hessian);
             boolean better = false;
             double before = cost;
             for (int attempt = 0; attempt < 8 && !better; attempt++) {
-                double[] h = hessian.clone();
-                for (int i = 0; i < n; i++) {
-                    h[i * n + i] *= 1 + damping;
+                factor = hessian.clone();
+                for (int i = 0; i < m; i++) {
+                    factor[i * m + i] *= 1 + damping;
+                    step[i] = gradient[i];
                 }
-                factor = cholesky(h, n);
-                solveFactor(factor, n, gradient, step);
-                double length = 1;
-                for (int i = 0; i < Knowledge.COUNT; i++) {
-                    // A variable that wants to go many standard deviations at once is led there in steps.
-                    length = Math.min(length, 3 / Math.max(1e-300, Math.abs(step[i])));
+                if (Cholesky.factor(factor, m)) {
+                    Cholesky.solve(factor, m, step);
+                    better = tryStep(step, trial, scratch);
                 }
-                for (int i = 0; i < n; i++) {
-                    trial[i] = x[i] - length * step[i];
-                }
-                double c = cost(trial, gram, scratch);
-                if (c <= cost + 1e-9) {
-                    System.arraycopy(trial, 0, x, 0, n);
-                    cost = c;
-                    better = true;
-                    damping = damping < 1e-3 ? 0 : damping / 10;
-                } else {
-                    damping = Math.max(1e-3, damping * 10);
-                }
+                damping = better ? (damping < 1e-3 ? 0 : damping / 10) : Math.max(1e-3, damping * 10);
             }
-            if (!better || before - cost < 0.02) {
+            if (!better || before - cost < ENOUGH) {
                 break;
             }
         }
-        linearise();
-        assemble(gram, gradient, hessian, gTimesJ);
-        factor = cholesky(hessian, n);
-        logDeterminant = 0;
-        for (int i = 0; i < n; i++) {
-            logDeterminant += 2 * Math.log(factor[i * n + i]);
+        linearise(scratch);
+        assemble(gradient, hessian);
+        factor = hessian;
+        // The Hessian is the identity plus a square: it has a factor unless rounding ate the identity.
+        if (!Cholesky.factor(factor, m)) {
+            throw new IllegalStateException("the curvature of the fit is not finite");
         }
+        logDeterminant = Cholesky.logDeterminant(factor, m);
     }
 
-    private void linearise() {
-        double[] shifted = new double[Columns.COUNT];
+    private boolean tryStep(double[] step, double[] trial, double[] scratch) {
+        double length = 1;
+        for (int i = 0; i < active.length; i++) {
+            if (active[i] < Knowledge.COUNT) {
+                length = Math.min(length, LONGEST_STEP / Math.max(1e-300, Math.abs(step[i])));
+            }
+        }
+        for (int i = 0; i < active.length; i++) {
+            trial[active[i]] = x[active[i]] - length * step[i];
+        }
+        double c = cost(trial, scratch);
+        if (c <= cost + 1e-9) {
+            System.arraycopy(trial, 0, x, 0, n);
+            cost = c;
+            return true;
+        }
+        return false;
+    }
+
+    private void linearise(double[] shifted) {
         compliance = coefficients(x, gamma);
-        double[] at = x.clone();
-        for (int v = 0; v < n; v++) {
-            double[] column = jacobian[v];
-            Arrays.fill(column, 0);
+        int k = used.length;
+        double h = 1e-4;
+        for (int i = 0; i < active.length; i++) {
+            int v = active[i];
             if (v >= Knowledge.COUNT) {
-                int i = v - Knowledge.COUNT;
-                int c = shape.column()[i];
-                column[c] = (c >= Columns.OPEN_TIME ? -1 : 1) * shape.scale()[i];
+                int leak = v - Knowledge.COUNT;
+                for (int a = 0; a < k; a++) {
+                    jacobian[i * k + a] = used[a] == shape.column()[leak] ? shape.sign(leak) * shape.scale()[leak] : 0;
+                }
                 continue;
             }
-            double h = 1e-4;
-            at[v] = x[v] + h;
-            coefficients(at, shifted);
-            at[v] = x[v];
-            for (int c : used) {
-                column[c] = (shifted[c] - gamma[c]) / h;
+            double kept = x[v];
+            x[v] = kept + h;
+            coefficients(x, shifted);
+            x[v] = kept;
+            for (int a = 0; a < k; a++) {
+                jacobian[i * k + a] = (shifted[used[a]] - gamma[used[a]]) / h;
             }
         }
     }
 
-    private void assemble(double[] gram, double[] gradient, double[] hessian, double[] gTimesJ) {
-        for (int v = 0; v < n; v++) {
-            double[] jv = jacobian[v];
-            for (int a : used) {
-                double sum = 0;
-                int base = a * Columns.COUNT;
-                for (int b : used) {
-                    sum += gram[base + b] * jv[b];
+    private void assemble(double[] gradient, double[] hessian) {
+        int m = active.length;
+        int k = used.length;
+        double[] gTimesJ = new double[k];
+        for (int i = 0; i < m; i++) {
+            Arrays.fill(gTimesJ, 0);
+            for (int b = 0; b < k; b++) {
+                double j = jacobian[i * k + b];
+                if (j != 0) {
+                    for (int a = 0; a < k; a++) {
+                        gTimesJ[a] += gram[b * k + a] * j;
+                    }
                 }
-                gTimesJ[a] = sum;
             }
-            double g = x[v];
-            for (int a : used) {
-                g += gTimesJ[a] * gamma[a];
+            double g = x[active[i]];
+            for (int a = 0; a < k; a++) {
+                g += gTimesJ[a] * gamma[used[a]];
             }
-            gradient[v] = g;
-            for (int w = 0; w <= v; w++) {
-                double[] jw = jacobian[w];
+            gradient[i] = g;
+            for (int w = 0; w <= i; w++) {
                 double sum = 0;
-                for (int a : used) {
-                    sum += gTimesJ[a] * jw[a];
+                for (int a = 0; a < k; a++) {
+                    sum += gTimesJ[a] * jacobian[w * k + a];
                 }
-                hessian[v * n + w] = sum;
-                hessian[w * n + v] = sum;
+                hessian[i * m + w] = sum;
+                hessian[w * m + i] = sum;
             }
-            hessian[v * n + v] += 1;
+            hessian[i * m + i] += 1;
         }
     }
 
@@ -241,24 +294,42 @@ final class NodeFit {
         return n;
     }
 
-    /** Solves H y = b with the factor of the Hessian. */
-    double[] solveHessian(double[] b) {
-        double[] out = new double[n];
-        solveFactor(factor, n, b, out);
+    /** Σ over variables of weight times d γ / d x, over all {@link Columns}. */
+    double[] combination(double[] weight) {
+        double[] out = new double[Columns.COUNT];
+        int k = used.length;
+        for (int i = 0; i < active.length; i++) {
+            for (int a = 0; a < k; a++) {
+                out[used[a]] += weight[active[i]] * jacobian[i * k + a];
+            }
+        }
         return out;
     }
 
-    /** x + L⁻ᵀ z: a draw from the Laplace approximation for a vector {@code z} of standard normals. */
-    void draw(double[] z, double[] out) {
-        for (int i = n - 1; i >= 0; i--) {
-            double sum = z[i];
-            for (int k = i + 1; k < n; k++) {
-                sum -= factor[k * n + i] * out[k];
-            }
-            out[i] = sum / factor[i * n + i];
+    /** Solves H y = b; a variable that takes no part has curvature 1. */
+    double[] solveHessian(double[] b) {
+        double[] out = b.clone();
+        double[] part = new double[active.length];
+        for (int i = 0; i < part.length; i++) {
+            part[i] = b[active[i]];
         }
-        for (int i = 0; i < n; i++) {
-            out[i] += x[i];
+        Cholesky.solve(factor, part.length, part);
+        for (int i = 0; i < part.length; i++) {
+            out[active[i]] = part[i];
+        }
+        return out;
+    }
+
+    /** A draw from the Laplace approximation for a vector {@code z} of as many standard normals as variables. */
+    void draw(double[] z, double[] out) {
+        int m = active.length;
+        System.arraycopy(x, 0, out, 0, n);
+        for (int i = m - 1; i >= 0; i--) {
+            double sum = z[i];
+            for (int k = i + 1; k < m; k++) {
+                sum -= factor[k * m + i] * (out[active[k]] - x[active[k]]);
+            }
+            out[active[i]] = x[active[i]] + sum / factor[i * m + i];
         }
     }
 
@@ -280,63 +351,33 @@ final class NodeFit {
 
     /** Standard uncertainty of the leak at {@code bar} (cm³/s) if the variables {@code fixed} were known exactly. */
     double leakUncertainty(double bar, int[] fixed) {
-        double[] g = leakGradient(bar);
+        double[] gradient = leakGradient(bar);
+        int m = active.length;
         boolean[] known = new boolean[n];
         for (int v : fixed) {
             known[v] = true;
-            g[v] = 0;
         }
-        double[] h = new double[n * n];
-        for (int i = 0; i < n; i++) {
-            for (int j = 0; j < n; j++) {
+        double[] h = new double[m * m];
+        double[] g = new double[m];
+        for (int i = 0; i < m; i++) {
+            g[i] = known[active[i]] ? 0 : gradient[active[i]];
+            for (int j = 0; j < m; j++) {
                 double sum = 0;
                 for (int k = 0; k <= Math.min(i, j); k++) {
-                    sum += factor[i * n + k] * factor[j * n + k];
+                    sum += factor[i * m + k] * factor[j * m + k];
                 }
-                h[i * n + j] = known[i] || known[j] ? (i == j ? 1 : 0) : sum;
+                h[i * m + j] = known[active[i]] || known[active[j]] ? (i == j ? 1 : 0) : sum;
             }
         }
-        double[] y = new double[n];
-        solveFactor(cholesky(h, n), n, g, y);
+        if (!Cholesky.factor(h, m)) {
+            return 0;
+        }
+        double[] y = g.clone();
+        Cholesky.solve(h, m, y);
         double square = 0;
-        for (int i = 0; i < n; i++) {
+        for (int i = 0; i < m; i++) {
             square += g[i] * y[i];
         }
         return Math.sqrt(Math.max(0, square));
-    }
-
-    static double[] cholesky(double[] a, int n) {
-        double[] l = new double[n * n];
-        for (int i = 0; i < n; i++) {
-            for (int j = 0; j <= i; j++) {
-                double sum = a[i * n + j];
-                for (int k = 0; k < j; k++) {
-                    sum -= l[i * n + k] * l[j * n + k];
-                }
-                if (i == j) {
-                    l[i * n + i] = Math.sqrt(Math.max(sum, 1e-12 * Math.max(1, a[i * n + i])));
-                } else {
-                    l[i * n + j] = sum / l[j * n + j];
-                }
-            }
-        }
-        return l;
-    }
-
-    private static void solveFactor(double[] l, int n, double[] b, double[] out) {
-        for (int i = 0; i < n; i++) {
-            double sum = b[i];
-            for (int k = 0; k < i; k++) {
-                sum -= l[i * n + k] * out[k];
-            }
-            out[i] = sum / l[i * n + i];
-        }
-        for (int i = n - 1; i >= 0; i--) {
-            double sum = out[i];
-            for (int k = i + 1; k < n; k++) {
-                sum -= l[k * n + i] * out[k];
-            }
-            out[i] = sum / l[i * n + i];
-        }
     }
 }

@@ -22,7 +22,7 @@ final class Posterior {
     private static final int DRAWS = 4000;
 
     /** Pairs of time constants that laws after the first are tried with at the most. */
-    private static final int MOST_PAIRS = 14;
+    private static final int MOST_PAIRS = 8;
 
     /** Corrected K of AICc counts these besides the leak's own: compliance, air, heat, its time, and the variance. */
     private static final int COMMON_PARAMETERS = 5;
@@ -45,7 +45,7 @@ final class Posterior {
     static List<int[]> pairs() {
         List<int[]> out = new ArrayList<>();
         for (int slow = 1; slow < Columns.RELAXATION_S.length; slow++) {
-            for (int fast = slow - 1; fast >= 0; fast -= 2) {
+            for (int fast = Math.max(0, slow - 2); fast >= 0; fast -= 2) {
                 out.add(new int[] {fast, slow});
             }
         }

@@ -20,7 +20,7 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
     private static final double DISAGREE = 0.01;
 
     /** Pairs of thermal time constants a route is tried with. */
-    private static final int ROUTE_PAIRS = 10;
+    private static final int ROUTE_PAIRS = 6;
 
     /** By how much to widen the interval since routes disagree (the Birge ratio, GU-17): 1 where they agree. */
     double disagreement() {
@@ -114,13 +114,7 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         for (int a = 0; a < m; a++) {
             Fitted f = fitted.get(a);
             prior[a] = f.node.solveHessian(f.node.leakGradient(shared.leakBar()));
-            double[] combination = new double[Columns.COUNT];
-            for (int v = 0; v < f.node.variables(); v++) {
-                for (int c = 0; c < Columns.COUNT; c++) {
-                    combination[c] += prior[a][v] * f.node.jacobian[v][c];
-                }
-            }
-            rows[a] = f.evidence.sensitivity(combination);
+            rows[a] = f.evidence.sensitivity(f.node.combination(prior[a]));
         }
         Evidence all = shared.posterior().evidence;
         double[][] c = new double[m][m];

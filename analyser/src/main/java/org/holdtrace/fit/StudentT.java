@@ -10,6 +10,9 @@ public final class StudentT {
     /** Newton needs some ten; more are only rounding at very many degrees of freedom. */
     private static final int MOST_STEPS = 40;
 
+    /** From here on the continued fraction needs a thousand terms, and the expansion is exact to rounding. */
+    private static final double MANY = 1e5;
+
     private StudentT() {}
 
     /** Probability density at {@code t}. */
@@ -79,8 +82,11 @@ public final class StudentT {
         if (t == Double.POSITIVE_INFINITY) {
             return 0;
         }
-        double a = 0.5 * nu;
         double square = t * t;
+        if (nu > MANY) {
+            return Normal.cumulative(-normalised(square, nu));
+        }
+        double a = 0.5 * nu;
         double x = nu / (nu + square);
         double oneMinusX = square / (nu + square);
         // x^a (1-x)^½ / B(a, ½), with x^a taken through log1p so that a large nu keeps its digits
@@ -92,6 +98,16 @@ public final class StudentT {
             return 0.5 * power * SpecialFunctions.betaFraction(x, a, 0.5) / a;
         }
         return 0.5 - power * SpecialFunctions.betaFraction(oneMinusX, 0.5, a);
+    }
+
+    /**
+     * The standard normal value that is exceeded as often as t. First correction of the expansion of G. W. Hill,
+     * "Algorithm 395: Student's t-distribution", Comm. ACM 13 (1970) 617-619; the next is of order 1/nu⁴.
+     */
+    private static double normalised(double square, double nu) {
+        double a = nu - 0.5;
+        double y = a * Math.log1p(square / nu);
+        return Math.sqrt(y) * (1 + (y + 3) / (48 * a * a));
     }
 
     /** Newton from 0: the tail is convex there, so it comes to the root from one side. */

@@ -57,4 +57,43 @@ class ShippedJarIT {
         assertEquals("", call.out());
         assertEquals(1, call.err().lines().count());
     }
+
+    @Test
+    void aSimulatedSessionIsAnalysedAndDrawn() throws IOException, InterruptedException {
+        Files.writeString(folder.resolve("invented.rig.json"), """
+                {
+                  "note": "invented: a worn spool", "seed": "7",
+                  "oil": { "grade": "ISO VG 46", "temperature": "22 degC" },
+                  "trappedVolume": "48 cm3",
+                  "pump": { "stroke": "0.45 cm3" },
+                  "leak": { "law": "laminar", "flow": "4 cm3/min", "at": "120 bar" },
+                  "transducer": { "upTo": "250 bar", "whiteNoise": "0.03 bar" },
+                  "tests": [ { "target": "120 bar", "hold": "20 s", "bleedOff": "3 s" } ]
+                }
+                """);
+        Files.writeString(folder.resolve("invented.setup.json"), """
+                { "trappedVolume": "48 ± 2 cm3", "oil": { "grade": "ISO VG 46", "temperature": "22 ± 2 degC" },
+                  "limit": "15 cm3/min" }
+                """);
+        Ended simulated = call("simulate", "invented.rig.json", "--out", "invented.hold");
+        assertEquals(0, simulated.exitCode(), simulated.err());
+        Ended analysed = call("analyse", "invented.hold", "--json", "--charts", "charts");
+        assertEquals(0, analysed.exitCode(), analysed.err());
+        assertEquals("", analysed.err());
+        assertTrue(analysed.out().contains("\"outcome\" : \"within limit\""), analysed.out());
+        assertTrue(Files.readString(folder.resolve("charts/invented-1.svg")).contains("WITHIN the limit"));
+        Ended exported = call("export", "invented.hold", "--out", "out");
+        assertEquals(0, exported.exitCode(), exported.err());
+        Ended again = call("analyse", "out/invented-samples.csv", "--setup", "invented.setup.json");
+        assertEquals(0, again.exitCode(), again.err());
+        assertTrue(again.out().contains("WITHIN the limit of 15 cm³/min"), again.out());
+    }
+
+    @Test
+    void aBrokenTraceExits1AndNamesFileAndLine() throws IOException, InterruptedException {
+        Files.writeString(folder.resolve("bad.csv"), "time [s],pressure [bar]\n0,1\n1,x\n");
+        Ended call = call("analyse", "bad.csv");
+        assertEquals(1, call.exitCode());
+        assertTrue(call.err().startsWith("holdtrace: bad.csv, line 3"), call.err());
+    }
 }

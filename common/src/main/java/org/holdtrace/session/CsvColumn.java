@@ -40,10 +40,9 @@ final class CsvColumn {
 
         /** The role a column of that name has, whatever its unit; null for none. */
         static Role of(String name) {
-            String label = name.substring(0, labelEnd(name)).strip().toLowerCase(Locale.ROOT);
-            String spaced = String.join(" ", label.split("\\s+", -1));
+            String label = oneSpace(name.substring(0, labelEnd(name)).toLowerCase(Locale.ROOT));
             for (Role role : values()) {
-                if (role.label.equals(spaced)) {
+                if (role.label.equals(label)) {
                     return role;
                 }
             }
@@ -96,6 +95,20 @@ final class CsvColumn {
             }
         }
         return name.length();
+    }
+
+    /** Without space at the ends, and one space where there were several. */
+    private static String oneSpace(String text) {
+        StringBuilder words = new StringBuilder();
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (!Character.isWhitespace(c)) {
+                words.append(c);
+            } else if (words.length() > 0 && words.charAt(words.length() - 1) != ' ') {
+                words.append(' ');
+            }
+        }
+        return words.toString().stripTrailing();
     }
 
     String name() {

@@ -37,7 +37,7 @@ final class CsvColumns {
             }
         }
         for (CsvColumn.Role role : CsvColumn.Role.values()) {
-            if (role.isNeeded() && names.stream().noneMatch(name -> CsvColumn.Role.of(name) == role)) {
+            if (role.isNeeded() && !has(names, role)) {
                 problems.add(new InputException(
                         file, "line " + line, "no " + role.label() + " column in " + columns, columns.missing(role)));
             }
@@ -50,14 +50,16 @@ final class CsvColumns {
 
     /** Whether these are the names of a trace's columns, units aside; tells the separator. */
     static boolean fits(List<String> names) {
-        boolean time = false;
-        boolean pressure = false;
+        return has(names, CsvColumn.Role.TIME) && has(names, CsvColumn.Role.PRESSURE);
+    }
+
+    private static boolean has(List<String> names, CsvColumn.Role role) {
         for (String name : names) {
-            CsvColumn.Role role = CsvColumn.Role.of(name);
-            time |= role == CsvColumn.Role.TIME;
-            pressure |= role == CsvColumn.Role.PRESSURE;
+            if (CsvColumn.Role.of(name) == role) {
+                return true;
+            }
         }
-        return time && pressure;
+        return false;
     }
 
     private void add(int place) {

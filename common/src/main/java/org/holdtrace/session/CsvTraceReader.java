@@ -9,6 +9,7 @@ import java.io.Reader;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Iterator;
 import java.util.List;
 import org.holdtrace.trace.Trace;
 
@@ -65,7 +66,10 @@ public final class CsvTraceReader {
                         .fieldSeparator(separator)
                         .commentStrategy(CommentStrategy.SKIP)
                         .build(rows, text)) {
-            csv.forEach(record -> {}); // rows keeps what it is handed and hands no record back
+            Iterator<Trace> records = csv.iterator();
+            while (records.hasNext()) {
+                records.next(); // never comes here: rows keeps what it is handed and hands no record back
+            }
         } catch (CsvParseException e) {
             if (e.getCause() instanceof CsvRows.Refused refused) {
                 throw (InputException) refused.getCause();

@@ -134,7 +134,7 @@ final class SetupParser {
         String upper = text.substring(dots + 2);
         double maxPa = exact(upper, text, Dimension.PRESSURE, field);
         String unit = upper.strip().substring(numberLength(upper.strip()));
-        double minPa = exact(text.substring(0, dots) + unit, text, Dimension.PRESSURE, field);
+        double minPa = exact(text.substring(0, dots).concat(unit), text, Dimension.PRESSURE, field);
         if (!(minPa < maxPa)) {
             throw new QuantityException(
                     "\"" + text + "\" ends at or below its start", "the lower end first, such as " + field.example());

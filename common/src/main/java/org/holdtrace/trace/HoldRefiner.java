@@ -18,20 +18,13 @@ final class HoldRefiner {
     /** When the valve was opened, s: the last sample on the course before. */
     double bleedStart(FoundTest found, double pumpedS) {
         double about = found.bleedFromS;
-        double from = Math.max(pumpedS, about - 0.6);
-        window.load(from, about + 0.5);
-        int n = window.n();
-        // Up to where a third of the fall is done; beyond, the course of the fall itself would rule the fit.
         double level = window.mean(Math.max(pumpedS, about - 0.2), about);
         double low = window.mean(Math.max(about, found.bleedToS - 0.2), found.bleedToS);
-        window.load(from, about + 0.5);
-        int used = 0;
-        double limit = level - 0.35 * (level - low);
-        while (used < n && (window.s()[used] < about || window.pa()[used] > limit)) {
-            used++;
-        }
+        // Up to where a third of the fall is done; beyond, the course of the fall itself would rule the fit.
+        double third = window.firstBelow(level - 0.35 * (level - low), about, found.bleedToS);
+        window.load(Math.max(pumpedS, Math.min(about, third - 0.5) - 0.3), third);
         double variance = window.noisePa() * window.noisePa() / window.averaged();
-        int edge = new EdgeFit().edge(window.s(), window.pa(), Math.min(n, used + 1), false, variance);
+        int edge = new EdgeFit().edge(window.s(), window.pa(), window.n(), false, variance);
         return edge < 0 ? about : Math.max(pumpedS, window.s()[edge]);
     }
 

@@ -111,6 +111,16 @@ final class SampleWindow {
         return count == 0 ? Double.NaN : sum / count;
     }
 
+    /** Time of the first sample in [fromS, toS] that is no spike and lies below {@code limitPa}; {@code toS} if none. */
+    double firstBelow(double limitPa, double fromS, double toS) {
+        for (int i = trace.indexAt(fromS); i < trace.size() && trace.timeS(i) < toS; i++) {
+            if (trace.pressurePa(i) < limitPa && withoutSpike(i) < limitPa) {
+                return trace.timeS(i);
+            }
+        }
+        return toS;
+    }
+
     double noisePa() {
         return noisePa;
     }
