@@ -16,7 +16,6 @@ import org.holdtrace.session.Loss;
 import org.holdtrace.session.Session;
 import org.holdtrace.session.SetupReader;
 import org.holdtrace.session.TestSetup;
-import org.holdtrace.session.TraceWriter;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Trace;
 import org.holdtrace.trace.TraceSegmenter;
@@ -70,10 +69,7 @@ final class FileSteps implements Steps {
 
     @Override
     public void simulate(Path rigFile, Path out) throws IOException {
-        if (out.toString().endsWith(InputFile.SESSION_ENDING)) {
-            throw new IOException("sessions are not simulated yet, only traces");
-        }
-        TraceWriter.write(RigFile.read(rigFile).simulate().trace(), out);
+        RigFile.simulate(rigFile, out);
     }
 
     @Override

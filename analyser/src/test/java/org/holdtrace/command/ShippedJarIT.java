@@ -65,6 +65,7 @@ class ShippedJarIT {
                   "note": "invented: a worn spool", "seed": "7",
                   "oil": { "grade": "ISO VG 46", "temperature": "22 degC" },
                   "trappedVolume": "48 cm3",
+                  "walls": { "hoseCompliance": "0.009 cm3/bar" },
                   "pump": { "stroke": "0.45 cm3" },
                   "leak": { "law": "laminar", "flow": "4 cm3/min", "at": "120 bar" },
                   "transducer": { "upTo": "250 bar", "whiteNoise": "0.03 bar" },
@@ -73,6 +74,7 @@ class ShippedJarIT {
                 """);
         Files.writeString(folder.resolve("invented.setup.json"), """
                 { "trappedVolume": "48 ± 2 cm3", "oil": { "grade": "ISO VG 46", "temperature": "22 ± 2 degC" },
+                  "lineCompliance": "0.009 ± 0.0005 cm3/bar", "pumpStroke": "0.45 ± 0.01 cm3",
                   "limit": "15 cm3/min" }
                 """);
         Ended simulated = call("simulate", "invented.rig.json", "--out", "invented.hold");
