@@ -17,8 +17,6 @@ import org.holdtrace.quantity.Require;
  */
 final class LinePlant {
     private static final int MOST_ITERATIONS = 200;
-    /** Below this, rounding decides. */
-    private static final double NO_PRESSURE_PA = 1e-6;
 
     private final OilFill fill;
     private final Walls walls;
@@ -278,12 +276,17 @@ final class LinePlant {
                     }
                     aboveZero = true;
                 }
-                next = p > 0 ? p / 16 : NO_PRESSURE_PA;
+                if (p > 0 && p < 1e-25) {
+                    return 0; // rounding alone has told it from 0
+                }
+                next = p > 0 ? p / 16 : 1e-6;
             }
             double moved = next - p;
             p = next;
-            // The balance bends by at most about 1/p of its slope per Pa, so what is left is moved^2/p: below 1e-6 Pa.
-            if (moved * moved <= 1e-6 * p || p < NO_PRESSURE_PA) {
+            // The balance bends by at most about 1/p of its slope per Pa, so moved^2/p is left: below 1e-6 Pa, and
+            // below
+            // a millionth of p, which counts where a valve empties the line.
+            if (moved * moved <= 1e-6 * p && Math.abs(moved) <= 1e-3 * p) {
                 return p;
             }
         }
@@ -298,7 +301,7 @@ final class LinePlant {
         double flow = 0;
         double flowSlope = 0;
         if (p > 0) {
-            double floor = Math.max(p, 1e-9); // an orifice's slope at 0 is infinite
+            double floor = Math.max(p, 1e-30); // an orifice's slope at 0 is infinite
             double vent = ventCoefficient == 0 ? 0 : ventCoefficient * Math.sqrt(floor);
             flow = leaks.flow(p) + vent;
             flowSlope = leaks.slope(floor) + vent / (2 * floor);
