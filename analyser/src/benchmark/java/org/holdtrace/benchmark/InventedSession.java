@@ -29,6 +29,11 @@ final class InventedSession {
     private InventedSession() {}
 
     static SimulatedRun simulate() {
+        return simulate(250, 268);
+    }
+
+    /** The same with another sampling rate and another length of the hold. */
+    static SimulatedRun simulate(double rateHz, double holdS) {
         Oil oil = Oil.ofGrade("ISO VG 46").orElseThrow();
         OilFill fill = OilFill.of(oil, 295.15, 48 * CM3, 1.42e9, new EntrainedAir(0.005, 1.1), 2000);
         Walls walls = new Walls(1e-15, 8e-14, 0.6, 90 * BAR, 0.01, 0.3, 3000, 35e-6);
@@ -36,7 +41,7 @@ final class InventedSession {
         Hand hand = new Hand(
                 0.4, 0.5, 0.1, 0.3, List.of(StrokeShape.HALF_SINE), Hand.Irregularities.none(), 0.1, false);
         Sensor sensor = new Sensor(
-                250,
+                rateHz,
                 1e-4,
                 Sensor.Scale.sixteenBit(250 * BAR),
                 new Sensor.Errors(0.001, 0.2 * BAR, 0, 0, 0.002),
@@ -44,7 +49,7 @@ final class InventedSession {
                 new Sensor.Faults(0, 1, 0, 1),
                 false,
                 false);
-        TestPlan plan = TestPlan.usual(5, 120 * BAR, 268, 3, 9e-14);
+        TestPlan plan = TestPlan.usual(5, 120 * BAR, holdS, 3, 9e-14);
         Leaks leaks = Leaks.of(new LeakLaw.Laminar(0.15 * CM3 / 60 / (120 * BAR)));
         Rig rig = new Rig(
                 fill, walls, heat, new HandPump(0.45 * CM3, 0.01, 0, 300 * BAR), hand, leaks, sensor, List.of(plan));

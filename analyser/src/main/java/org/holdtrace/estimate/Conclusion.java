@@ -21,7 +21,7 @@ final class Conclusion {
     private static final double PA_PER_BAR = 1e5;
 
     /** A leak is told from zero when it stands this many standard uncertainties above it. */
-    private static final double TOLD = 2.2;
+    private static final double TOLD = 2.5;
 
     private final Joint joint;
     private final TestSetup setup;
@@ -41,7 +41,7 @@ final class Conclusion {
         this.joint = joint;
         this.setup = setup;
         double[][] draws = joint.posterior().draw(Posterior.tempered(joint.leakingWeights()), joint.leakBar(), carry);
-        this.widening = joint.misfit() * joint.tension() * routes.disagreement();
+        this.widening = joint.misfit() * joint.tension() * routes.disagreement() * joint.coverage();
         double[] leak = widen(draws[0], widening);
         this.compliance = draws[1];
         lineCheck.ifPresent(line -> takeOff(leak, line));

@@ -2,6 +2,8 @@ package org.holdtrace.estimate;
 
 import java.util.EnumMap;
 import java.util.Map;
+import org.holdtrace.fit.Normal;
+import org.holdtrace.fit.StudentT;
 import org.holdtrace.leak.Law;
 
 /**
@@ -30,6 +32,9 @@ record Joint(
 
     /** A stated input may be off by this many of its standard uncertainties before the interval is widened for it. */
     private static final double TENSE = 2;
+
+    /** Degrees of freedom of an uncertainty that is itself known to a quarter. */
+    private static final double JUDGED_FREEDOM = 8;
 
     /** Variables that set the size of the answer rather than what can be seen at all. */
     private static final int[] SIZE = {
@@ -81,6 +86,31 @@ record Joint(
             largest = Math.max(largest, Math.abs(best().x[v]));
         }
         return Math.max(1, largest / TENSE);
+    }
+
+    /**
+     * By how much to widen for not knowing the uncertainties themselves (GUM G.4): stated ones are taken at their word,
+     * what noise, settling and model may do is judged to a quarter, which is worth {@value #JUDGED_FREEDOM} degrees of
+     * freedom (GUM equation G.3); together by Welch and Satterthwaite.
+     */
+    double coverage() {
+        NodeFit fit = best();
+        double[] g = fit.leakGradient(leakBar);
+        double[] s = fit.solveHessian(g);
+        double total = 0;
+        for (int i = 0; i < g.length; i++) {
+            total += g[i] * s[i];
+        }
+        double stated = 0;
+        for (int v : knowledge.stated()) {
+            stated += s[v] * s[v];
+        }
+        double judged = Math.max(0, total - stated);
+        if (!(judged > 1e-3 * total)) {
+            return 1;
+        }
+        double freedom = JUDGED_FREEDOM * (total / judged) * (total / judged);
+        return StudentT.quantile(0.975, freedom) / Normal.quantile(0.975);
     }
 
     /** By how much (in chi-square) a leak improves the fit over none. */

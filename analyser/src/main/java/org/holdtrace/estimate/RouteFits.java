@@ -150,7 +150,7 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         for (int a = 0; a < m; a++) {
             for (int b = 0; b < m; b++) {
                 double r = c[a][b] / Math.sqrt(Math.max(c[a][a] * c[b][b], 1e-300));
-                double drawn = a == b ? 1 : 0.9 * Math.max(-1, Math.min(1, r));
+                double drawn = a == b ? 1 : 0.95 * Math.max(-1, Math.min(1, r));
                 flat[a * m + b] = drawn * fitted.get(a).sd / unit * fitted.get(b).sd / unit;
             }
         }
