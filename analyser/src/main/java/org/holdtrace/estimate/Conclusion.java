@@ -20,8 +20,8 @@ final class Conclusion {
     private static final double M3_PER_CM3 = 1e-6;
     private static final double PA_PER_BAR = 1e5;
 
-    /** A leak is told from zero when it stands this many standard uncertainties above it. */
-    private static final double TOLD = 2.5;
+    /** A leak is told from zero when it improves the fit by what this many standard uncertainties would. */
+    private static final double TOLD = 3;
 
     private final Joint joint;
     private final TestSetup setup;
@@ -127,13 +127,21 @@ final class Conclusion {
         });
     }
 
+    /**
+     * Widens the draws about their middle. Where none of them comes near zero they are widened in proportion: not knowing
+     * how much oil a bar is worth can never turn a leak into none.
+     */
     private static double[] widen(double[] draws, double factor) {
         double[] sorted = draws.clone();
         Arrays.sort(sorted);
         double middle = Posterior.quantile(sorted, 0.5);
+        boolean inProportion = Posterior.quantile(sorted, 0.002) > 0;
+        double least = Math.max(sorted[0], 1e-6 * middle);
         double[] out = new double[draws.length];
         for (int i = 0; i < out.length; i++) {
-            out[i] = middle + factor * (draws[i] - middle);
+            out[i] = inProportion
+                    ? middle * Math.pow(Math.max(draws[i], least) / middle, factor)
+                    : middle + factor * (draws[i] - middle);
         }
         return out;
     }
@@ -153,16 +161,9 @@ final class Conclusion {
         }
     }
 
+    /** Whether a leak fits the pressures so much better than none, and its interval stays clear of zero. */
     private boolean told(double[] sorted) {
-        double mean = Arrays.stream(sorted).average().orElse(0);
-        double square = 0;
-        for (double v : sorted) {
-            square += (v - mean) * (v - mean);
-        }
-        double z = mean / Math.sqrt(square / sorted.length);
-        double low = Posterior.quantile(sorted, 0.025);
-        double middle = Posterior.quantile(sorted, 0.5);
-        double zLow = low > 0 ? 1.96 * middle / (middle - low) : 0;
-        return low > 0 && Math.max(z, zLow) > TOLD && joint.evidenceOfLeak() > TOLD * TOLD * widening * widening;
+        double needed = TOLD * joint.misfit() * joint.coverage();
+        return Posterior.quantile(sorted, 0.025) > 0 && joint.evidenceOfLeak() > needed * needed;
     }
 }

@@ -34,7 +34,7 @@ record Joint(
     private static final double TENSE = 2;
 
     /** Degrees of freedom of an uncertainty that is itself known to a quarter. */
-    private static final double JUDGED_FREEDOM = 8;
+    private static final double JUDGED_FREEDOM = 12;
 
     /** Variables that set the size of the answer rather than what can be seen at all. */
     private static final int[] SIZE = {

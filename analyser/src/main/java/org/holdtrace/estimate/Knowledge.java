@@ -141,7 +141,7 @@ final class Knowledge {
                     : (cylinder ? 0.85 : 0.55) * roughCompliance;
             p[VOLUME] = Prior.order(oilShare * modulus.centre(), statedLine.isPresent() ? 0.4 : 0.5);
         } else {
-            p[VOLUME] = Prior.order(cylinder ? 1000 : 80, 1.3);
+            p[VOLUME] = Prior.order(cylinder ? 1500 : 150, cylinder ? 1.3 : 1.8);
         }
         if (statedLine.isPresent()) {
             p[LINE] = statedLine.get();

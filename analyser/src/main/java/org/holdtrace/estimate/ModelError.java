@@ -14,10 +14,10 @@ record ModelError(double strokeBar, double[] local, double[] airBar, double line
     private static final double[] CURVE_FRACTION = {0.05, 0.15, 0.5};
 
     /** … and by how much, as a fraction of a hose's compliance: hoses swell most at low pressure. */
-    private static final double[] CURVE_ERROR = {0.25, 0.2, 0.08};
+    private static final double[] CURVE_ERROR = {0.25, 0.15, 0.04};
 
     /** Share of the compliance that may relax at a neighbouring time constant instead. */
-    private static final double RELAXATION_ERROR = 0.008;
+    private static final double RELAXATION_ERROR = 0.006;
 
     /** What a transducer's zero may wander in ten minutes, bar. */
     private static final double ZERO_DRIFT_BAR = 0.05;
