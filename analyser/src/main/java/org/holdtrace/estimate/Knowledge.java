@@ -149,7 +149,7 @@ final class Knowledge {
             double rest = roughCompliance - (volume ? p[VOLUME].centre() / modulus.centre() : 0.6 * roughCompliance);
             p[LINE] = Prior.order(Math.max(rest, 0.15 * roughCompliance), 0.7);
         } else {
-            p[LINE] = Prior.order(0.008, 0.9);
+            p[LINE] = Prior.order(0.006, 1.2);
         }
         p[AIR] = setup.airFraction().filter(q -> q.value() > 0).isPresent()
                 ? airPrior(setup.airFraction().orElseThrow())

@@ -33,7 +33,11 @@ final class Pictures {
             int row = evidence.row[i];
             if (data.kind[row] == Reduction.Kind.HOLD) {
                 double p = data.pressureBar[row];
-                fit.add(new FitPoint(originS + data.timeS[row], p * 1e5, (p - (residual[i] - mean)) * 1e5));
+                fit.add(new FitPoint(
+                        originS + data.timeS[row],
+                        p * 1e5,
+                        // The balance is in oil; where the line is softer a given volume is less pressure.
+                        (p - (residual[i] - mean) / joint.errors().local()[row]) * 1e5));
             }
         }
         List<CurvePoint> curve = new ArrayList<>();

@@ -106,8 +106,8 @@ public final class BulkModulus {
         Require.positive(viscosityAt20M2PerS, "viscosity at 20 degC", "m2/s");
         Require.notNegative(pressurePa, "pressure", "Pa");
         double celsius = Require.positive(temperatureK, "temperature", "K") - Oil.ZERO_CELSIUS_K;
-        return (base + 0.15 * Math.log10(viscosityAt20M2PerS * 1e6))
-                        * Math.pow(10, coolingExponent * (20 - celsius))
+        return (base + 0.15 * StrictMath.log10(viscosityAt20M2PerS * 1e6))
+                        * StrictMath.pow(10, coolingExponent * (20 - celsius))
                         * 1e9
                 + SECANT_SLOPE * pressurePa;
     }
@@ -123,7 +123,7 @@ public final class BulkModulus {
         double inverseSquare =
                 1e6 / (Require.positive(densityAt15KgPerM3, "density at 15 degC", "kg/m3") * densityAt15KgPerM3);
         double celsius = Require.positive(temperatureK, "temperature", "K") - Oil.ZERO_CELSIUS_K;
-        double perGPa = Math.exp(
+        double perGPa = StrictMath.exp(
                 -1.62080 + 2.1592e-4 * celsius + 0.87096 * inverseSquare + 4.2092e-3 * celsius * inverseSquare);
         return 1e9 / perGPa;
     }

@@ -24,7 +24,7 @@ public record LubricantDensity(double at15KgPerM3) {
     /** Volume at 15 °C divided by volume at {@code temperatureK}, at atmospheric pressure. */
     public double volumeCorrection(double temperatureK) {
         double x = expansionAt15PerK() * difference(temperatureK);
-        return Math.exp(-x * (1 + 0.8 * x));
+        return StrictMath.exp(-x * (1 + 0.8 * x));
     }
 
     /** Density at {@code temperatureK} and atmospheric pressure, kg/m³. */

@@ -60,8 +60,8 @@ public final class ViscosityIndex {
 
     /** Procedure B, for indices of 100 and above: {@code (10^N - 1)/0.00715 + 100}, {@code N = (lg H - lg U)/lg Y}. */
     public static double procedureB(double u, double y, double h) {
-        double n = (Math.log10(h) - Math.log10(u)) / Math.log10(y);
-        return (Math.pow(10, n) - 1) / 0.00715 + 100;
+        double n = (StrictMath.log10(h) - StrictMath.log10(u)) / StrictMath.log10(y);
+        return (StrictMath.pow(10, n) - 1) / 0.00715 + 100;
     }
 
     /** The index of an oil of viscosity {@code u} at 40 °C and {@code y} at 100 °C, mm²/s. */

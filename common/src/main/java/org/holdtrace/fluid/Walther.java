@@ -18,10 +18,10 @@ public record Walther(double a, double b) {
 
     /** The line through two measured viscosities (m²/s) at two different temperatures (K). */
     public static Walther through(double firstM2PerS, double firstK, double secondM2PerS, double secondK) {
-        double y1 = Math.log10(Math.log10(z(firstM2PerS * 1e6)));
-        double y2 = Math.log10(Math.log10(z(secondM2PerS * 1e6)));
-        double x1 = Math.log10(Require.positive(firstK, "first temperature", "K"));
-        double x2 = Math.log10(Require.positive(secondK, "second temperature", "K"));
+        double y1 = StrictMath.log10(StrictMath.log10(z(firstM2PerS * 1e6)));
+        double y2 = StrictMath.log10(StrictMath.log10(z(secondM2PerS * 1e6)));
+        double x1 = StrictMath.log10(Require.positive(firstK, "first temperature", "K"));
+        double x2 = StrictMath.log10(Require.positive(secondK, "second temperature", "K"));
         double slope = (y1 - y2) / (x2 - x1);
         return new Walther(y1 + slope * x1, slope);
     }
@@ -29,7 +29,7 @@ public record Walther(double a, double b) {
     /** Kinematic viscosity at {@code temperatureK}, m²/s. */
     public double viscosityM2PerS(double temperatureK) {
         Require.positive(temperatureK, "temperature", "K");
-        double z = Math.pow(10, Math.pow(10, a - b * Math.log10(temperatureK)));
+        double z = StrictMath.pow(10, StrictMath.pow(10, a - b * StrictMath.log10(temperatureK)));
         double mm2PerS = z - 0.7;
         // Z(v) - v falls from 0.93 to 0.7 with a slope well under 1, so this settles in a few rounds.
         for (int i = 0; i < 60; i++) {
@@ -48,6 +48,6 @@ public record Walther(double a, double b) {
     }
 
     private static double lowViscosityTerm(double mm2PerS) {
-        return Math.exp(-1.47 - 1.84 * mm2PerS - 0.51 * mm2PerS * mm2PerS);
+        return StrictMath.exp(-1.47 - 1.84 * mm2PerS - 0.51 * mm2PerS * mm2PerS);
     }
 }

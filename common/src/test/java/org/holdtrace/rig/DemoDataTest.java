@@ -13,6 +13,7 @@ import org.holdtrace.quantity.Quantity;
 import org.holdtrace.session.SetupReader;
 import org.holdtrace.session.TestSetup;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 
 /** The demo workshop keeps its word: what its setups state is what its rigs are, within what they admit. */
 class DemoDataTest {
@@ -71,6 +72,20 @@ class DemoDataTest {
             double accuracy = setup.transducerAccuracy().orElseThrow();
             assertTrue(Math.abs(rig.sensor().errors().gain()) <= accuracy, name + "gain");
         }
+    }
+
+    @Test
+    void theFilesAreWhatTheirRecipesMake(@TempDir Path folder) throws IOException {
+        long bytes = 0;
+        for (Path recipe : recipes()) {
+            Path session = DEMO.resolve(name(recipe) + ".hold");
+            Path committed = Files.exists(session) ? session : DEMO.resolve(name(recipe) + ".csv");
+            Path made = folder.resolve(committed.getFileName());
+            RigFile.simulate(recipe, made);
+            assertEquals(-1, Files.mismatch(committed, made), committed + ": make.sh gives another file");
+            bytes += Files.size(made);
+        }
+        assertTrue(bytes < 5_000_000, "small enough to clone");
     }
 
     @Test
