@@ -70,36 +70,41 @@ final class AnalyseCommand implements Command {
             unanswered++;
             files = List.of();
         }
-        EstimateArguments wishes = asked;
-        SessionRun.Work<SessionResult> work = input -> analyse(input, wishes, charts);
+        SessionRun.Work<SessionResult> work = new Analysis(steps, asked, charts);
         try (ResultSink results = arguments.has(JSON) ? new ResultJson(streams.out()) : new ResultText(streams.out())) {
             Unanswered silent = new Unanswered(streams);
-            unanswered += SessionRun.forEach(
-                    files,
-                    work,
-                    (input, result) -> {
-                        results.session(result);
-                        silent.look(result);
-                    },
-                    streams);
+            unanswered += SessionRun.forEach(files, work, new Printer(results, silent), streams);
             unanswered += silent.count();
         }
         return unanswered == 0 ? ExitCode.DONE : ExitCode.SOME_REFUSED;
     }
 
-    private SessionResult analyse(InputFile input, EstimateArguments wishes, Optional<Path> charts) throws IOException {
-        Steps.Recording recording = steps.read(input);
-        TestSetup setup = wishes.setupFor(input, recording, steps);
-        List<HoldTestResult> results = wishes.estimate(recording, setup, steps);
-        List<String> drawn = new ArrayList<>();
-        if (charts.isPresent()) {
-            for (HoldTestResult result : results) {
-                String name = input.stem() + "-" + result.holdTest().number() + ".svg";
-                steps.draw(charts.get().resolve(name), input, recording.trace(), setup, result);
-                drawn.add(name);
+    /** From one input to its results and charts. */
+    private record Analysis(Steps steps, EstimateArguments wishes, Optional<Path> charts)
+            implements SessionRun.Work<SessionResult> {
+        @Override
+        public SessionResult on(InputFile input) throws IOException {
+            Steps.Recording recording = steps.read(input);
+            TestSetup setup = wishes.setupFor(input, recording, steps);
+            List<HoldTestResult> results = wishes.estimate(recording, setup, steps);
+            List<String> drawn = new ArrayList<>();
+            if (charts.isPresent()) {
+                for (HoldTestResult result : results) {
+                    String name = input.stem() + "-" + result.holdTest().number() + ".svg";
+                    steps.draw(charts.get().resolve(name), input, recording.trace(), setup, result);
+                    drawn.add(name);
+                }
             }
+            return new SessionResult(input, setup, results, drawn, recording.notes());
         }
-        return new SessionResult(input, setup, results, drawn, recording.notes());
+    }
+
+    private record Printer(ResultSink results, Unanswered silent) implements SessionRun.Sink<SessionResult> {
+        @Override
+        public void take(InputFile input, SessionResult result) throws IOException {
+            results.session(result);
+            silent.look(result);
+        }
     }
 
     private static Optional<Path> chartFolder(Arguments arguments) throws UsageException {

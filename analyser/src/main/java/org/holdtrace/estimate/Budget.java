@@ -1,5 +1,7 @@
 package org.holdtrace.estimate;
 
+import static org.holdtrace.estimate.WorkingUnits.M3_PER_CM3;
+
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -27,7 +29,8 @@ final class Budget {
         Map<String, Double> square = new LinkedHashMap<>();
         double stated = 0;
         for (int v = 0; v < Knowledge.COUNT; v++) {
-            square.merge(Knowledge.NAME[v], s[v] * s[v], Double::sum);
+            String name = Knowledge.NAME[v];
+            square.put(name, square.getOrDefault(name, 0.0) + s[v] * s[v]);
             stated += s[v] * s[v];
         }
         square.put("pressure noise and stroke scatter", Math.max(0, total - stated));
@@ -39,17 +42,23 @@ final class Budget {
         // What the mixture over laws and settling, and disagreement, add to the best fit's own uncertainty.
         square.put("leak law and settling", Math.max(0, deviation * deviation - total - carried * carried));
         List<BudgetLine> lines = new ArrayList<>();
-        square.forEach((source, v) -> {
-            if (v > 1e-6 * sum(square)) {
-                lines.add(new BudgetLine(source, Math.sqrt(v) * 1e-6));
+        double sum = 0;
+        for (double v : square.values()) {
+            sum += v;
+        }
+        for (Map.Entry<String, Double> source : square.entrySet()) {
+            if (source.getValue() > 1e-6 * sum) {
+                lines.add(new BudgetLine(source.getKey(), Math.sqrt(source.getValue()) * M3_PER_CM3));
             }
-        });
-        lines.sort(Comparator.comparingDouble(BudgetLine::standardUncertaintyM3PerS)
-                .reversed());
+        }
+        lines.sort(new LargestFirst());
         return lines;
     }
 
-    private static double sum(Map<String, Double> square) {
-        return square.values().stream().mapToDouble(Double::doubleValue).sum();
+    private static final class LargestFirst implements Comparator<BudgetLine> {
+        @Override
+        public int compare(BudgetLine a, BudgetLine b) {
+            return Double.compare(b.standardUncertaintyM3PerS(), a.standardUncertaintyM3PerS());
+        }
     }
 }

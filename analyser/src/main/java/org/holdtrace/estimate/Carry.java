@@ -28,17 +28,17 @@ record Carry(double laminar, double orifice, double relativeUncertainty) {
      * @return empty where the setup tells no grade or no temperature, so that nothing can be carried
      */
     static Optional<Carry> to(TestSetup setup, double atTemperatureK) {
-        if (setup.oilTemperatureK().isEmpty()) {
+        Optional<Oil> graded = OilKnowledge.graded(setup);
+        if (setup.oilTemperatureK().isEmpty() || graded.isEmpty()) {
             return Optional.empty();
         }
         Quantity from = setup.oilTemperatureK().get();
-        return setup.oilGrade().flatMap(Oil::ofGrade).map(oil -> {
-            double ratio = oil.dynamicViscosityPaS(from.value()) / oil.dynamicViscosityPaS(atTemperatureK);
-            double warmer = oil.dynamicViscosityPaS(from.value() + from.standardUncertainty());
-            double colder = oil.dynamicViscosityPaS(from.value() - from.standardUncertainty());
-            double byTemperature = 0.5 * Math.log(colder / warmer);
-            double density = oil.densityKgPerM3(from.value()) / oil.densityKgPerM3(atTemperatureK);
-            return new Carry(ratio, Math.sqrt(density), Math.hypot(byTemperature, RATIO_UNCERTAINTY));
-        });
+        Oil oil = graded.get();
+        double ratio = oil.dynamicViscosityPaS(from.value()) / oil.dynamicViscosityPaS(atTemperatureK);
+        double warmer = oil.dynamicViscosityPaS(from.value() + from.standardUncertainty());
+        double colder = oil.dynamicViscosityPaS(from.value() - from.standardUncertainty());
+        double byTemperature = 0.5 * Math.log(colder / warmer);
+        double density = oil.densityKgPerM3(from.value()) / oil.densityKgPerM3(atTemperatureK);
+        return Optional.of(new Carry(ratio, Math.sqrt(density), Math.hypot(byTemperature, RATIO_UNCERTAINTY)));
     }
 }

@@ -3,9 +3,11 @@ package org.holdtrace.estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult.BudgetLine;
 import org.holdtrace.estimate.HoldTestResult.Caution;
+import org.holdtrace.leak.Law;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Phase;
@@ -69,11 +71,12 @@ final class Cautions {
         Optional<PhaseSpan> hold = test.phase(Phase.HOLD);
         double from =
                 test.phases().isEmpty() ? trace.timeS(0) : test.phases().get(0).fromS();
-        double to = hold.map(PhaseSpan::toS)
-                .orElse(
-                        test.phases().isEmpty()
-                                ? trace.timeS(trace.size() - 1)
-                                : test.phases().get(test.phases().size() - 1).toS());
+        double to = trace.timeS(trace.size() - 1);
+        if (hold.isPresent()) {
+            to = hold.get().toS();
+        } else if (!test.phases().isEmpty()) {
+            to = test.phases().get(test.phases().size() - 1).toS();
+        }
         int a = trace.indexAt(from);
         int b = Math.min(trace.size(), trace.indexAt(to));
         double usual = b - a > 1 ? (trace.timeS(b - 1) - trace.timeS(a)) / (b - a - 1) : 0;
@@ -125,7 +128,7 @@ final class Cautions {
                             low,
                             high));
         }
-        if (!routes.agreement().map(HoldTestResult.Agreement::agree).orElse(true)) {
+        if (routes.agreement().isPresent() && !routes.agreement().get().agree()) {
             add(
                     "routes-disagree",
                     "The routes to the rate disagree by more than their uncertainties allow: a stated input or a "
@@ -146,10 +149,11 @@ final class Cautions {
                     left + " of " + joint.unknownStrokes().length
                             + " strokes did not deliver a full stroke into the line and were not counted.");
         }
-        double best = joint.posterior().lawWeight.values().stream()
-                .mapToDouble(Double::doubleValue)
-                .max()
-                .orElse(1);
+        Map<Law, Double> weights = joint.posterior().lawWeight;
+        double best = weights.isEmpty() ? 1 : 0;
+        for (double weight : weights.values()) {
+            best = Math.max(best, weight);
+        }
         if (conclusion.told() && best < 0.6) {
             add("law-open", "The leak law cannot be told from this test; the interval allows for all that fit.");
         }
@@ -163,10 +167,15 @@ final class Cautions {
                 large(line.source());
             }
         }
-        test.phase(Phase.HOLD)
-                .filter(span -> span.durationS() < 10)
-                .ifPresent(span -> add(
-                        "short-hold", String.format(Locale.ROOT, "The hold lasted only %.1f s.", span.durationS())));
+        Optional<PhaseSpan> hold = test.phase(Phase.HOLD);
+        if (hold.isPresent() && hold.get().durationS() < 10) {
+            add(
+                    "short-hold",
+                    String.format(
+                            Locale.ROOT,
+                            "The hold lasted only %.1f s.",
+                            hold.get().durationS()));
+        }
     }
 
     private static String tense(Joint joint) {

@@ -1,5 +1,8 @@
 package org.holdtrace.estimate;
 
+import static org.holdtrace.estimate.WorkingUnits.M3_PER_CM3;
+import static org.holdtrace.estimate.WorkingUnits.PA_PER_BAR;
+
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -12,14 +15,10 @@ import org.holdtrace.estimate.HoldTestResult.Leak;
 import org.holdtrace.estimate.HoldTestResult.Outcome;
 import org.holdtrace.estimate.HoldTestResult.Verdict;
 import org.holdtrace.leak.Law;
-import org.holdtrace.quantity.Quantity;
 import org.holdtrace.session.TestSetup;
 
 /** From the joint fit to what is said: the rate with its interval, the law, the verdict. Working units until the end. */
 final class Conclusion {
-    private static final double M3_PER_CM3 = 1e-6;
-    private static final double PA_PER_BAR = 1e5;
-
     /** A leak is told from zero when it improves the fit by what this many standard uncertainties would. */
     private static final double TOLD = 3;
 
@@ -44,7 +43,9 @@ final class Conclusion {
         this.widening = joint.misfit() * joint.tension() * routes.disagreement() * joint.coverage();
         double[] leak = widen(draws[0], widening);
         this.compliance = draws[1];
-        lineCheck.ifPresent(line -> takeOff(leak, line));
+        if (lineCheck.isPresent()) {
+            takeOff(leak, lineCheck.get());
+        }
         Arrays.sort(leak);
         this.told = told(leak);
         if (!told) {
@@ -62,12 +63,7 @@ final class Conclusion {
 
     /** Standard deviation of the leak's distribution, cm³/s. */
     double leakDeviation() {
-        double mean = Arrays.stream(sortedLeak).average().orElse(0);
-        double square = 0;
-        for (double v : sortedLeak) {
-            square += (v - mean) * (v - mean);
-        }
-        return Math.sqrt(square / sortedLeak.length);
+        return deviation(sortedLeak, Posterior.mean(sortedLeak));
     }
 
     Leak leak() {
@@ -93,10 +89,10 @@ final class Conclusion {
 
     Compliance compliance(Optional<HoldTestResult> lineCheck, int strokes) {
         double[] s = Posterior.summary(compliance);
-        double off = lineCheck
-                .flatMap(HoldTestResult::compliance)
-                .map(c -> c.m3PerPa() * PA_PER_BAR / M3_PER_CM3)
-                .orElse(0.0);
+        double off = 0;
+        if (lineCheck.isPresent() && lineCheck.get().compliance().isPresent()) {
+            off = lineCheck.get().compliance().get().m3PerPa() * PA_PER_BAR / M3_PER_CM3;
+        }
         double unit = M3_PER_CM3 / PA_PER_BAR;
         List<String> from = new ArrayList<>();
         Knowledge knowledge = joint.knowledge();
@@ -115,16 +111,23 @@ final class Conclusion {
 
     /** Probability that the leak is over the limit, from the draws. */
     Optional<Verdict> verdict() {
-        Optional<Quantity> limit = setup.limitM3PerS();
-        return limit.map(q -> {
-            double limitCm3 = q.value() / M3_PER_CM3;
-            int at = Arrays.binarySearch(sortedLeak, limitCm3);
-            int below = at >= 0 ? at : -at - 1;
-            double over = 1 - (double) below / sortedLeak.length;
-            Outcome outcome =
-                    over >= 0.975 ? Outcome.OVER_LIMIT : over <= 0.025 ? Outcome.WITHIN_LIMIT : Outcome.UNDECIDED;
-            return new Verdict(outcome, q.value(), over);
-        });
+        if (setup.limitM3PerS().isEmpty()) {
+            return Optional.empty();
+        }
+        double limit = setup.limitM3PerS().get().value();
+        int at = Arrays.binarySearch(sortedLeak, limit / M3_PER_CM3);
+        int below = at >= 0 ? at : -at - 1;
+        double over = 1 - (double) below / sortedLeak.length;
+        Outcome outcome = over >= 0.975 ? Outcome.OVER_LIMIT : over <= 0.025 ? Outcome.WITHIN_LIMIT : Outcome.UNDECIDED;
+        return Optional.of(new Verdict(outcome, limit, over));
+    }
+
+    private static double deviation(double[] values, double mean) {
+        double square = 0;
+        for (double v : values) {
+            square += (v - mean) * (v - mean);
+        }
+        return Math.sqrt(square / values.length);
     }
 
     /**

@@ -1,5 +1,8 @@
 package org.holdtrace.estimate;
 
+import static org.holdtrace.estimate.WorkingUnits.M3_PER_CM3;
+import static org.holdtrace.estimate.WorkingUnits.PA_PER_BAR;
+
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -15,9 +18,6 @@ import org.holdtrace.trace.Trace;
 
 /** From one hold test and what is known of it to the leak rate with its interval. */
 public final class HoldTestEstimator {
-    private static final double PA_PER_BAR = 1e5;
-    private static final double M3_PER_CM3 = 1e-6;
-
     /** Opening pressures tried between the end of the hold (0) and the peak (1), densest where a decay dies out. */
     private static final double[] THRESHOLD_GRID = {-0.15, -0.05, -0.01, 0.01, 0.05, 0.15, 0.4, 0.7};
 
@@ -49,20 +49,19 @@ public final class HoldTestEstimator {
 
     /** A line check tells what the line swells by, where nobody stated it. */
     private static TestSetup withLineCheck(TestSetup setup, Optional<HoldTestResult> lineCheck) {
-        if (setup.lineComplianceM3PerPa().isPresent()) {
+        if (setup.lineComplianceM3PerPa().isPresent()
+                || lineCheck.isEmpty()
+                || lineCheck.get().compliance().isEmpty()) {
             return setup;
         }
-        return lineCheck
-                .flatMap(HoldTestResult::compliance)
-                .map(c -> setup.withLineCompliance(
-                        new Quantity(c.m3PerPa(), Math.max(0.01 * c.m3PerPa(), (c.upper95() - c.lower95()) / 3.92))))
-                .orElse(setup);
+        HoldTestResult.Compliance line = lineCheck.get().compliance().get();
+        double deviation = Math.max(0.01 * line.m3PerPa(), (line.upper95() - line.lower95()) / 3.92);
+        return setup.withLineCompliance(new Quantity(line.m3PerPa(), deviation));
     }
 
     private HoldTestResult run() {
-        Optional<PhaseSpan> hold = test.phase(Phase.HOLD).or(() -> test.phase(Phase.SETTLING));
         boolean plateau = test.plateauMeanPa().isPresent();
-        if (hold.isEmpty() && !plateau) {
+        if (Spans.hold(test) == null && !plateau) {
             return empty();
         }
         double peak = peakBar();
@@ -80,14 +79,14 @@ public final class HoldTestEstimator {
         double holdBar = holdPressure(data);
         double leakBar = options.atPa().isPresent()
                 ? options.atPa().getAsDouble() / PA_PER_BAR
-                : setup.referencePressurePa().map(q -> q.value() / PA_PER_BAR).orElse(holdBar);
+                : WorkingUnits.in(PA_PER_BAR, setup.referencePressurePa(), holdBar);
         double plateauBar = test.plateauMeanPa().orElse(0) / PA_PER_BAR;
         double normBar =
                 Math.max(Math.max(1, 0.4 * data.peakBar), Math.min(data.peakBar, Math.max(plateauBar, holdBar)));
 
         StrokeRises rises = StrokeRises.of(trace, test);
         double strokeBar = rises.typicalBar();
-        double stroke = setup.pumpStrokeM3().map(q -> q.value() / M3_PER_CM3).orElse(Double.NaN);
+        double stroke = WorkingUnits.in(M3_PER_CM3, setup.pumpStrokeM3(), Double.NaN);
         double rough = rises.count() >= 3 ? stroke / strokeBar : Double.NaN;
         Knowledge.OilPrior oil = OilKnowledge.of(setup);
         Knowledge knowledge = Knowledge.of(setup, rough, normBar, oil);
@@ -215,33 +214,18 @@ public final class HoldTestEstimator {
 
     /** The strokes whose volume in the line is not known before the balance is looked at. */
     private boolean[] unknownStrokes(double peakBar) {
-        double relief = setup.reliefSettingPa().map(q -> q.value() / PA_PER_BAR).orElse(Double.POSITIVE_INFINITY);
+        double relief = WorkingUnits.in(PA_PER_BAR, setup.reliefSettingPa(), Double.POSITIVE_INFINITY);
         return StrokeRises.of(trace, test).notFull(relief, peakBar);
     }
 
     /** Time the reduced rows count from, s. */
     private double originS() {
-        double from = test.phases().stream()
-                .filter(span -> span.phase() != Phase.REST)
-                .mapToDouble(PhaseSpan::fromS)
-                .min()
-                .orElse(trace.timeS(0));
-        return trace.timeS(Math.max(0, trace.indexAt(from) - 1));
+        return trace.timeS(Math.max(0, trace.indexAt(Spans.startS(trace, test)) - 1));
     }
 
     private double peakBar() {
-        double from = test.phases().stream()
-                .filter(span -> span.phase() != Phase.REST)
-                .mapToDouble(PhaseSpan::fromS)
-                .min()
-                .orElse(trace.timeS(0));
-        double to = test.phases().stream()
-                .filter(span -> span.phase() != Phase.BLEED_OFF)
-                .mapToDouble(PhaseSpan::toS)
-                .max()
-                .orElse(trace.timeS(trace.size() - 1));
-        int a = trace.indexAt(from);
-        int b = Math.min(trace.size(), trace.indexAt(to) + 1);
+        int a = trace.indexAt(Spans.startS(trace, test));
+        int b = Math.min(trace.size(), trace.indexAt(Spans.endS(trace, test)) + 1);
         double peak = 0;
         for (int i = a; i + 2 < b; i++) {
             // The median of three: a spike of one sample is no pressure.
@@ -276,11 +260,8 @@ public final class HoldTestEstimator {
 
     /** Pressure at the end of the hold, bar. */
     private double holdEndBar() {
-        double to = test.phase(Phase.HOLD)
-                .or(() -> test.phase(Phase.SETTLING))
-                .or(() -> test.phase(Phase.PUMP_UP))
-                .map(PhaseSpan::toS)
-                .orElse(trace.timeS(trace.size() - 1));
+        PhaseSpan span = Spans.firstOf(test, Phase.HOLD, Phase.SETTLING, Phase.PUMP_UP);
+        double to = span == null ? trace.timeS(trace.size() - 1) : span.toS();
         int last = Math.min(trace.size() - 1, trace.indexAt(to));
         int first = Math.max(0, last - Math.max(5, last / 200));
         double sum = 0;
@@ -292,10 +273,8 @@ public final class HoldTestEstimator {
     }
 
     private double holdPressure(Reduction data) {
-        double from = test.phase(Phase.HOLD)
-                .or(() -> test.phase(Phase.SETTLING))
-                .map(PhaseSpan::fromS)
-                .orElse(Double.NaN);
+        PhaseSpan hold = Spans.hold(test);
+        double from = hold == null ? Double.NaN : hold.fromS();
         double origin = originS();
         for (int i = 0; i < data.rows; i++) {
             if (data.kind[i] == Reduction.Kind.HOLD && data.timeS[i] + 0.5 * data.lengthS[i] >= from - origin) {
@@ -307,7 +286,14 @@ public final class HoldTestEstimator {
 
     private static int[] usableRows(Reduction data, double normBar) {
         double least = Math.max(0.3, 0.015 * normBar);
-        return data.rowsWhere(i -> data.kind[i] == Reduction.Kind.END || data.pressureBar[i] > least);
+        int[] usable = new int[data.rows];
+        int n = 0;
+        for (int i = 0; i < data.rows; i++) {
+            if (data.kind[i] == Reduction.Kind.END || data.pressureBar[i] > least) {
+                usable[n++] = i;
+            }
+        }
+        return Arrays.copyOf(usable, n);
     }
 
     private Noise firstNoise(Reduction data) {

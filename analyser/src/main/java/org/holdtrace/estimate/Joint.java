@@ -46,22 +46,24 @@ record Joint(
         Map<Law, Double> w = new EnumMap<>(Law.class);
         w.putAll(posterior.lawWeight);
         w.remove(Law.NONE);
-        double sum = w.values().stream().mapToDouble(Double::doubleValue).sum();
-        if (!(sum > 0)) {
+        if (!Posterior.normalise(w)) {
             w.clear();
             w.put(Law.LAMINAR, 1.0);
-            return w;
         }
-        w.replaceAll((law, v) -> v / sum);
         return w;
     }
 
     /** The law that leaks with the largest weight. */
     Law likelyLaw() {
-        return leakingWeights().entrySet().stream()
-                .max(Map.Entry.comparingByValue())
-                .map(Map.Entry::getKey)
-                .orElse(Law.LAMINAR);
+        Law likeliest = Law.LAMINAR;
+        double most = -1;
+        for (Map.Entry<Law, Double> each : leakingWeights().entrySet()) {
+            if (each.getValue() > most) {
+                most = each.getValue();
+                likeliest = each.getKey();
+            }
+        }
+        return likeliest;
     }
 
     /** The most probable fit of the likeliest law. */
@@ -71,10 +73,7 @@ record Joint(
 
     /** Square root of chi-square per degree of freedom, where the noise did not account for all of it; else 1. */
     double misfit() {
-        double chi = posterior.nodes.stream()
-                .mapToDouble(node -> 2 * node.fit().cost)
-                .min()
-                .orElse(0);
+        double chi = 2 * leastCost(true, 0);
         int dof = Math.max(1, rows.length - 6);
         return Math.max(1, Math.sqrt(chi / dof));
     }
@@ -119,12 +118,18 @@ record Joint(
         if (none == null) {
             return Double.POSITIVE_INFINITY;
         }
-        double best = posterior.nodes.stream()
-                .filter(node -> node.fit().shape.law() != Law.NONE)
-                .mapToDouble(node -> node.fit().cost)
-                .min()
-                .orElse(none.cost);
-        return 2 * (none.cost - best);
+        return 2 * (none.cost - leastCost(false, none.cost));
+    }
+
+    /** Least cost among the nodes, those without a leak counted or not; {@code otherwise} where there are none. */
+    private double leastCost(boolean tightToo, double otherwise) {
+        double least = Double.POSITIVE_INFINITY;
+        for (Posterior.Node node : posterior.nodes) {
+            if (tightToo || node.fit().shape.law() != Law.NONE) {
+                least = Math.min(least, node.fit().cost);
+            }
+        }
+        return least < Double.POSITIVE_INFINITY ? least : otherwise;
     }
 
     /**

@@ -2,6 +2,8 @@ package org.holdtrace.estimate;
 
 import static org.holdtrace.estimate.Columns.ATMOSPHERE_BAR;
 
+import java.util.Arrays;
+import java.util.Locale;
 import java.util.Optional;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.session.TestSetup;
@@ -104,6 +106,11 @@ final class Knowledge {
                     : new Prior(centre, centre * rel, false);
         }
 
+        /** Whether this is the same knowledge as {@code other}, number for number. */
+        boolean sameAs(Prior other) {
+            return centre == other.centre && spread == other.spread && logarithmic == other.logarithmic;
+        }
+
         static Prior order(double centre, double spread) {
             return new Prior(centre, spread, true);
         }
@@ -123,37 +130,32 @@ final class Knowledge {
         boolean volume = setup.trappedVolumeM3().isPresent();
         boolean line = setup.lineComplianceM3PerPa().isPresent();
         boolean stroke = setup.pumpStrokeM3().isPresent();
-        Prior modulus = setup.bulkModulusPa()
-                .map(q -> Prior.of(atLeast(q, 0.003), 1e-5))
-                .orElse(Prior.order(oil.modulusBar(), oil.modulusSpread()));
+        Prior modulus = stated(setup.bulkModulusPa(), 0.003, 1e-5, Prior.order(oil.modulusBar(), oil.modulusSpread()));
         p[MODULUS] = modulus;
-        Optional<Prior> statedLine = setup.lineComplianceM3PerPa().map(q -> Prior.of(atLeast(q, 0.003), 1e11));
-        boolean cylinder = setup.componentKind()
-                .map(kind -> kind.toLowerCase(java.util.Locale.ROOT).contains("cylinder"))
-                .orElse(false);
+        Prior statedLine = stated(setup.lineComplianceM3PerPa(), 0.003, 1e11, null);
+        boolean cylinder = setup.componentKind().isPresent()
+                && setup.componentKind().get().toLowerCase(Locale.ROOT).contains("cylinder");
         if (volume) {
             p[VOLUME] = Prior.of(atLeast(setup.trappedVolumeM3().orElseThrow(), 0.002), 1e6);
         } else if (roughCompliance > 0) {
-            double oilShare = statedLine.isPresent()
-                    ? Math.max(
-                            0.1 * roughCompliance,
-                            roughCompliance - statedLine.get().centre())
+            double oilShare = statedLine != null
+                    ? Math.max(0.1 * roughCompliance, roughCompliance - statedLine.centre())
                     : (cylinder ? 0.85 : 0.55) * roughCompliance;
-            p[VOLUME] = Prior.order(oilShare * modulus.centre(), statedLine.isPresent() ? 0.4 : 0.5);
+            p[VOLUME] = Prior.order(oilShare * modulus.centre(), statedLine != null ? 0.4 : 0.5);
         } else {
             p[VOLUME] = Prior.order(cylinder ? 1500 : 150, cylinder ? 1.3 : 1.8);
         }
-        if (statedLine.isPresent()) {
-            p[LINE] = statedLine.get();
+        if (statedLine != null) {
+            p[LINE] = statedLine;
         } else if (roughCompliance > 0) {
             double rest = roughCompliance - (volume ? p[VOLUME].centre() / modulus.centre() : 0.6 * roughCompliance);
             p[LINE] = Prior.order(Math.max(rest, 0.15 * roughCompliance), 0.7);
         } else {
             p[LINE] = Prior.order(0.006, 1.2);
         }
-        p[AIR] = setup.airFraction().filter(q -> q.value() > 0).isPresent()
-                ? airPrior(setup.airFraction().orElseThrow())
-                : Prior.order(0.005, 0.8);
+        boolean air =
+                setup.airFraction().isPresent() && setup.airFraction().get().value() > 0;
+        p[AIR] = air ? airPrior(setup.airFraction().get()) : Prior.order(0.005, 0.8);
         p[HEAT] = Prior.order(oil.heatShare(), 0.18);
         p[HEAT_SPLIT] = Prior.plain(0, 1.2);
         p[STIFFENING] = Prior.order(STIFFENING_PER_BAR * 1.45e4 / modulus.centre(), 0.15);
@@ -164,10 +166,8 @@ final class Knowledge {
         p[SMALL_BUBBLES] = Prior.plain(0.35, 0.3);
         p[LARGE_BUBBLES] = Prior.plain(0.15, 0.2);
         p[DRIFT] = Prior.plain(0, 0.008 / 60);
-        p[STROKE] =
-                setup.pumpStrokeM3().map(q -> Prior.of(atLeast(q, 0.001), 1e6)).orElse(Prior.order(1.0, 1.3));
-        p[BLED] =
-                setup.bledVolumeM3().map(q -> Prior.of(atLeast(q, 0.003), 1e6)).orElse(Prior.plain(0, 0));
+        p[STROKE] = stated(setup.pumpStrokeM3(), 0.001, 1e6, Prior.order(1.0, 1.3));
+        p[BLED] = stated(setup.bledVolumeM3(), 0.003, 1e6, Prior.plain(0, 0));
         double accuracy = setup.transducerAccuracy().orElse(0.005);
         double span =
                 (setup.transducerMaxPa().orElse(250e5) - setup.transducerMinPa().orElse(0.0)) / 1e5;
@@ -204,6 +204,10 @@ final class Knowledge {
         return rel > 0.3 ? Prior.order(q.value(), Math.min(1.2, Math.sqrt(Math.log1p(rel * rel)))) : Prior.of(q, 1);
     }
 
+    private static Prior stated(Optional<Quantity> quantity, double leastRelative, double toUnit, Prior otherwise) {
+        return quantity.isPresent() ? Prior.of(atLeast(quantity.get(), leastRelative), toUnit) : otherwise;
+    }
+
     /** A stated uncertainty of nothing is taken as a small one: nobody measures exactly. */
     private static Quantity atLeast(Quantity q, double relative) {
         return q.relativeUncertainty() >= relative ? q : new Quantity(q.value(), relative * Math.abs(q.value()));
@@ -211,12 +215,15 @@ final class Knowledge {
 
     /** The variables somebody stated. */
     int[] stated() {
-        boolean[] said = new boolean[COUNT];
-        said[VOLUME] = volumeStated;
-        said[LINE] = lineStated;
-        said[STROKE] = strokeStated;
-        said[BLED] = bledStated;
-        return java.util.stream.IntStream.range(0, COUNT).filter(v -> said[v]).toArray();
+        int[] variable = {VOLUME, LINE, STROKE, BLED};
+        boolean[] said = {volumeStated, lineStated, strokeStated, bledStated};
+        int n = 0;
+        for (int i = 0; i < variable.length; i++) {
+            if (said[i]) {
+                variable[n++] = variable[i];
+            }
+        }
+        return Arrays.copyOf(variable, n);
     }
 
     double value(int variable, double x) {
@@ -255,7 +262,7 @@ final class Knowledge {
         compliance = Math.max(compliance, 0.2 * pressure) / gain;
 
         double unit = 1 / (compliance * gain);
-        java.util.Arrays.fill(out, 0, Columns.THRESHOLD, 0);
+        Arrays.fill(out, 0, Columns.THRESHOLD, 0);
         out[Columns.PRESSURE] = pressure * unit;
         out[Columns.STIFFENING] = stiffening * unit;
         out[Columns.HOSE_CURVE] = hose * unit;

@@ -1,5 +1,6 @@
 package org.holdtrace.estimate;
 
+import java.util.Optional;
 import org.holdtrace.fluid.Oil;
 import org.holdtrace.session.TestSetup;
 
@@ -15,9 +16,15 @@ final class OilKnowledge {
 
     private OilKnowledge() {}
 
+    /** The oil by its stated grade. */
+    static Optional<Oil> graded(TestSetup setup) {
+        return setup.oilGrade().isPresent() ? Oil.ofGrade(setup.oilGrade().get()) : Optional.empty();
+    }
+
     static Knowledge.OilPrior of(TestSetup setup) {
-        double temperature = setup.oilTemperatureK().map(q -> q.value()).orElse(USUAL_TEMPERATURE_K);
-        Oil oil = setup.oilGrade().flatMap(Oil::ofGrade).orElseGet(() -> Oil.ofViscosityAt40(USUAL_VISCOSITY_M2_PER_S));
+        double temperature = WorkingUnits.in(1, setup.oilTemperatureK(), USUAL_TEMPERATURE_K);
+        Optional<Oil> graded = graded(setup);
+        Oil oil = graded.isPresent() ? graded.get() : Oil.ofViscosityAt40(USUAL_VISCOSITY_M2_PER_S);
         double modulus = oil.isothermalModulusPa(temperature).value();
         boolean told = setup.oilGrade().isPresent() && setup.oilTemperatureK().isPresent();
         double spread = told ? oil.isothermalModulusPa(temperature).relativeUncertainty() : ASSUMED_SPREAD;

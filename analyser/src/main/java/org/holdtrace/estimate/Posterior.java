@@ -2,10 +2,13 @@ package org.holdtrace.estimate;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SplittableRandom;
 import org.holdtrace.fit.InformationCriteria;
 import org.holdtrace.leak.Law;
@@ -27,7 +30,21 @@ final class Posterior {
     /** Corrected K of AICc counts these besides the leak's own: compliance, air, heat, its time, and the variance. */
     private static final int COMMON_PARAMETERS = 5;
 
-    record Node(NodeFit fit, double logWeight) {}
+    /** A law with a pair of time constants, fitted, and the logarithm of its evidence. */
+    record Node(NodeFit fit, double logWeight) {
+        int[] pair() {
+            return new int[] {fit.fast, fit.slow};
+        }
+    }
+
+    private static final Comparator<Node> MOST_PROBABLE_FIRST = new MostProbableFirst();
+
+    private static final class MostProbableFirst implements Comparator<Node> {
+        @Override
+        public int compare(Node a, Node b) {
+            return Double.compare(b.logWeight, a.logWeight);
+        }
+    }
 
     final List<Node> nodes;
     final Map<Law, Double> lawWeight;
@@ -63,13 +80,16 @@ final class Posterior {
 
     /** The pairs that still carry weight in {@code this}, most probable first, {@code most} at the most. */
     List<int[]> likelyPairs(int most) {
-        return nodes.stream()
-                .sorted(Comparator.comparingDouble(Node::logWeight).reversed())
-                .map(node -> List.of(node.fit.fast, node.fit.slow))
-                .distinct()
-                .limit(most)
-                .map(pair -> new int[] {pair.get(0), pair.get(1)})
-                .toList();
+        List<Node> sorted = new ArrayList<>(nodes);
+        sorted.sort(MOST_PROBABLE_FIRST);
+        List<int[]> out = new ArrayList<>();
+        Set<Integer> seen = new HashSet<>();
+        for (Node node : sorted) {
+            if (out.size() < most && seen.add(node.fit.fast * Columns.RELAXATION_S.length + node.fit.slow)) {
+                out.add(node.pair());
+            }
+        }
+        return out;
     }
 
     /** Log prior of a pair: the time grows with the section of the trapped oil (TH-09), widely spread. */
@@ -99,17 +119,20 @@ final class Posterior {
             }
             if (kept == pairs) {
                 // The first law tells which pairs are worth trying with the others, with some margin.
-                double floor = best - NEGLIGIBLE - 3;
-                kept = of.stream()
-                        .filter(node -> node.logWeight > floor)
-                        .sorted(Comparator.comparingDouble(Node::logWeight).reversed())
-                        .limit(MOST_PAIRS)
-                        .map(node -> new int[] {node.fit.fast, node.fit.slow})
-                        .toList();
+                List<Node> sorted = new ArrayList<>(of);
+                sorted.sort(MOST_PROBABLE_FIRST);
+                kept = new ArrayList<>();
+                for (Node node : sorted) {
+                    if (node.logWeight > best - NEGLIGIBLE - 3 && kept.size() < MOST_PAIRS) {
+                        kept.add(node.pair());
+                    }
+                }
             }
-            double floor = best - NEGLIGIBLE;
-            of.removeIf(node -> node.logWeight < floor);
-            all.addAll(of);
+            for (Node node : of) {
+                if (node.logWeight >= best - NEGLIGIBLE) {
+                    all.add(node);
+                }
+            }
         }
         return weigh(all, evidence, knowledge);
     }
@@ -122,29 +145,33 @@ final class Posterior {
             if (collapsed(node.fit)) {
                 continue;
             }
-            chi.merge(law, 2 * node.fit.cost, Math::min);
+            chi.put(law, Math.min(2 * node.fit.cost, chi.getOrDefault(law, Double.POSITIVE_INFINITY)));
             spent.put(law, node.fit.shape.parameters());
         }
         int n = evidence.row.length;
-        double least =
-                chi.values().stream().mapToDouble(Double::doubleValue).min().orElse(0);
+        double least = chi.isEmpty() ? 0 : Collections.min(chi.values());
         // Where even the best law leaves more than the noise explains, differences count for less (QAICc).
         double dispersion = Math.max(1, least / Math.max(1, n - COMMON_PARAMETERS - 2));
         List<Law> laws = List.copyOf(chi.keySet());
-        double[] criteria = laws.stream()
-                .mapToDouble(law -> InformationCriteria.aiccOf(
-                        chi.get(law) / dispersion,
-                        Math.max(n, COMMON_PARAMETERS + 4),
-                        COMMON_PARAMETERS + spent.get(law)))
-                .toArray();
+        double[] criteria = new double[laws.size()];
+        for (int i = 0; i < criteria.length; i++) {
+            criteria[i] = InformationCriteria.aiccOf(
+                    chi.get(laws.get(i)) / dispersion,
+                    Math.max(n, COMMON_PARAMETERS + 4),
+                    COMMON_PARAMETERS + spent.get(laws.get(i)));
+        }
         // Where every law tried came out with a leak of the wrong sign there is nothing to weigh.
         double[] share = laws.isEmpty() ? new double[0] : InformationCriteria.weights(criteria);
         Map<Law, Double> weight = new EnumMap<>(Law.class);
         for (int i = 0; i < share.length; i++) {
             weight.put(laws.get(i), share[i]);
         }
-        List<Node> usable = new ArrayList<>(all);
-        usable.removeIf(node -> !weight.containsKey(node.fit.shape.law()) || collapsed(node.fit));
+        List<Node> usable = new ArrayList<>();
+        for (Node node : all) {
+            if (weight.containsKey(node.fit.shape.law()) && !collapsed(node.fit)) {
+                usable.add(node);
+            }
+        }
         return new Posterior(usable, weight, evidence, knowledge);
     }
 
@@ -162,33 +189,63 @@ final class Posterior {
      */
     static Map<Law, Double> tempered(Map<Law, Double> weights) {
         Map<Law, Double> out = new EnumMap<>(weights);
-        out.replaceAll((law, w) -> Math.sqrt(w));
-        double sum = out.values().stream().mapToDouble(Double::doubleValue).sum();
-        out.replaceAll((law, w) -> w / sum);
+        for (Map.Entry<Law, Double> each : out.entrySet()) {
+            each.setValue(Math.sqrt(each.getValue()));
+        }
+        normalise(out);
         return out;
+    }
+
+    /** Scales weights to sum 1; false, and nothing done, where their sum is not above zero. */
+    static boolean normalise(Map<Law, Double> weights) {
+        double sum = 0;
+        for (double w : weights.values()) {
+            sum += w;
+        }
+        if (!(sum > 0)) {
+            return false;
+        }
+        for (Map.Entry<Law, Double> each : weights.entrySet()) {
+            each.setValue(each.getValue() / sum);
+        }
+        return true;
     }
 
     /** The most probable node of {@code law}, or null. */
     NodeFit best(Law law) {
-        return nodes.stream()
-                .filter(node -> node.fit.shape.law() == law)
-                .max(Comparator.comparingDouble(Node::logWeight))
-                .map(Node::fit)
-                .orElse(null);
+        Node best = null;
+        for (Node node : nodes) {
+            if (node.fit.shape.law() == law && (best == null || node.logWeight > best.logWeight)) {
+                best = node;
+            }
+        }
+        return best == null ? null : best.fit;
+    }
+
+    /** The most probable node of all, or null. */
+    NodeFit best() {
+        Node best = null;
+        for (Node node : nodes) {
+            if (best == null || node.logWeight > best.logWeight) {
+                best = node;
+            }
+        }
+        return best == null ? null : best.fit;
     }
 
     /** Share of each node, the law weights as given (those of laws without a node fall to the others). */
     double[] shares(Map<Law, Double> weightOfLaw) {
         Map<Law, Double> top = new EnumMap<>(Law.class);
         for (Node node : nodes) {
-            top.merge(node.fit.shape.law(), node.logWeight, Math::max);
+            Law law = node.fit.shape.law();
+            top.put(law, Math.max(node.logWeight, top.getOrDefault(law, Double.NEGATIVE_INFINITY)));
         }
         Map<Law, Double> total = new EnumMap<>(Law.class);
         double[] share = new double[nodes.size()];
         for (int i = 0; i < share.length; i++) {
             Law law = nodes.get(i).fit.shape.law();
             share[i] = Math.exp(nodes.get(i).logWeight - top.get(law));
-            total.merge(law, share[i], Double::sum);
+            total.put(law, total.getOrDefault(law, 0.0) + share[i]);
         }
         double sum = 0;
         for (int i = 0; i < share.length; i++) {
@@ -256,8 +313,15 @@ final class Posterior {
     static double[] summary(double[] draws) {
         double[] s = draws.clone();
         Arrays.sort(s);
-        double mean = Arrays.stream(s).average().orElse(0);
-        return new double[] {mean, quantile(s, 0.025), quantile(s, 0.5), quantile(s, 0.975)};
+        return new double[] {mean(s), quantile(s, 0.025), quantile(s, 0.5), quantile(s, 0.975)};
+    }
+
+    static double mean(double[] values) {
+        double sum = 0;
+        for (double v : values) {
+            sum += v;
+        }
+        return values.length == 0 ? 0 : sum / values.length;
     }
 
     static double quantile(double[] sorted, double p) {

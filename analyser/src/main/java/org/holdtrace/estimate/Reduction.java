@@ -94,11 +94,6 @@ final class Reduction {
         return new Builder(trace, test, unknownStrokes, useEnd, thresholdBar).build();
     }
 
-    /** Rows that pass {@code test}, as indices. */
-    int[] rowsWhere(java.util.function.IntPredicate test) {
-        return java.util.stream.IntStream.range(0, rows).filter(test).toArray();
-    }
-
     private record Bin(int from, int to, Kind kind, int strokesBefore, int unknownBefore, boolean inPlateau) {}
 
     /** A straight line through temperatures: a sensor's steps and noise must not become pressure. */
@@ -169,11 +164,7 @@ final class Reduction {
         }
 
         private double firstTime() {
-            return test.phases().stream()
-                    .filter(s -> s.phase() != Phase.REST)
-                    .mapToDouble(PhaseSpan::fromS)
-                    .min()
-                    .orElse(trace.timeS(0));
+            return Spans.startS(trace, test);
         }
 
         Reduction build() {
@@ -189,7 +180,8 @@ final class Reduction {
         private void layOut() {
             List<Stroke> strokes = test.strokes();
             int unknown = 0;
-            double plateauFrom = test.phase(Phase.PLATEAU).map(PhaseSpan::fromS).orElse(Double.POSITIVE_INFINITY);
+            PhaseSpan plateau = Spans.firstOf(test, Phase.PLATEAU);
+            double plateauFrom = plateau == null ? Double.POSITIVE_INFINITY : plateau.fromS();
             int stride = Math.max(1, (strokes.size() + MOST_TAILS - 1) / MOST_TAILS);
             int pieces = strokes.size() <= 25 ? 3 : 2;
             for (int k = 0; k + 1 < strokes.size(); k++) {
@@ -230,14 +222,11 @@ final class Reduction {
         }
 
         private void addHold(int before, int unknown) {
-            double fromS = test.phase(Phase.SETTLING)
-                    .or(() -> test.phase(Phase.HOLD))
-                    .map(PhaseSpan::fromS)
-                    .orElse(Double.NaN);
-            double toS = test.phase(Phase.HOLD)
-                    .or(() -> test.phase(Phase.SETTLING))
-                    .map(PhaseSpan::toS)
-                    .orElse(Double.NaN);
+            if (Spans.hold(test) == null) {
+                return;
+            }
+            double fromS = Spans.firstOf(test, Phase.SETTLING, Phase.HOLD).fromS();
+            double toS = Spans.hold(test).toS();
             if (!(toS > fromS)) {
                 return;
             }
@@ -446,10 +435,10 @@ final class Reduction {
 
         /** Standard deviation of one sample from second differences, and the smallest step, both in bar. */
         private double[] sampleNoise() {
-            PhaseSpan span = test.phase(Phase.HOLD)
-                    .or(() -> test.phase(Phase.SETTLING))
-                    .or(() -> test.phase(Phase.PUMP_UP))
-                    .orElse(new PhaseSpan(Phase.HOLD, trace.timeS(0), trace.timeS(trace.size() - 1)));
+            PhaseSpan span = Spans.firstOf(test, Phase.HOLD, Phase.SETTLING, Phase.PUMP_UP);
+            if (span == null) {
+                span = new PhaseSpan(Phase.HOLD, trace.timeS(0), trace.timeS(trace.size() - 1));
+            }
             int from = Math.max(1, trace.indexAt(span.fromS()));
             int to = Math.min(trace.size() - 1, trace.indexAt(span.toS()));
             int step = Math.max(1, (to - from) / 8000);

@@ -3,11 +3,13 @@ package org.holdtrace.estimate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult.Agreement;
 import org.holdtrace.estimate.HoldTestResult.Route;
 import org.holdtrace.estimate.HoldTestResult.RouteRate;
 import org.holdtrace.fit.WeightedMean;
+import org.holdtrace.leak.Law;
 
 /**
  * The same leak by each route from the inputs that are its own, and whether they agree given what they share.
@@ -24,10 +26,10 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
 
     /** By how much to widen the interval since routes disagree (the Birge ratio, GU-17): 1 where they agree. */
     double disagreement() {
-        return agreement
-                .filter(a -> !a.agree())
-                .map(a -> Math.sqrt(a.chiSquare() / a.degreesOfFreedom()))
-                .orElse(1.0);
+        if (agreement.isEmpty() || agreement.get().agree()) {
+            return 1;
+        }
+        return Math.sqrt(agreement.get().chiSquare() / agreement.get().degreesOfFreedom());
     }
 
     /** A route as it is fitted. */
@@ -38,25 +40,27 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         Reduction data = shared.data();
         Knowledge knowledge = shared.knowledge();
         List<Fitted> fitted = new ArrayList<>();
-        int[] holdRows = where(shared, i -> data.kind[i] != Reduction.Kind.TAIL);
+        int[] holdRows = rowsFor(Route.DECAY, shared);
         if ((knowledge.volumeStated || knowledge.bledStated) && holdRows.length >= 5) {
-            fitted.add(fit(Route.DECAY, shared, holdRows, knowledge.withoutStroke(), carry));
+            addFit(Route.DECAY, shared, holdRows, knowledge.withoutStroke(), carry, fitted);
         }
         if (knowledge.strokeStated) {
             Knowledge blind = knowledge.withoutVolume(shared.roughCompliance());
-            int[] strokeRows = where(shared, i -> data.kind[i] != Reduction.Kind.END);
+            int[] strokeRows = rowsFor(Route.STROKE_TAILS, shared);
             if (knownStrokes(data, strokeRows) >= 3) {
-                fitted.add(fit(Route.STROKE_TAILS, shared, strokeRows, blind, carry));
+                addFit(Route.STROKE_TAILS, shared, strokeRows, blind, carry, fitted);
             }
-            int[] plateauRows = where(shared, i -> data.inPlateau[i]);
+            int[] plateauRows = rowsFor(Route.PLATEAU_FLOW, shared);
             if (knownStrokes(data, plateauRows) >= 2) {
-                fitted.add(fit(Route.PLATEAU_FLOW, shared, plateauRows, blind, carry));
+                addFit(Route.PLATEAU_FLOW, shared, plateauRows, blind, carry, fitted);
             }
         }
-        fitted.removeIf(f -> f == null);
-        List<Fitted> comparable = fitted.stream().filter(f -> f.sd > 0).toList();
+        List<Fitted> comparable = new ArrayList<>();
         List<RouteRate> rates = new ArrayList<>();
         for (Fitted f : fitted) {
+            if (f.sd > 0) {
+                comparable.add(f);
+            }
             rates.add(new RouteRate(
                     f.route,
                     Math.max(0, f.summary[2]) * 1e-6,
@@ -77,15 +81,16 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         return steps;
     }
 
-    private static Fitted fit(Route route, Joint shared, int[] rows, Knowledge knowledge, Carry carry) {
+    private static void addFit(
+            Route route, Joint shared, int[] rows, Knowledge knowledge, Carry carry, List<Fitted> fitted) {
         Evidence evidence = Evidence.of(shared.data(), rows, shared.noise(), shared.errors());
         List<LeakShape> shapes = new ArrayList<>();
-        shared.leakingWeights().forEach((law, weight) -> {
-            NodeFit best = shared.posterior().best(law);
-            if (weight > 0.03 && best != null) {
+        for (Map.Entry<Law, Double> weight : shared.leakingWeights().entrySet()) {
+            NodeFit best = shared.posterior().best(weight.getKey());
+            if (weight.getValue() > 0.03 && best != null) {
                 shapes.add(best.shape);
             }
-        });
+        }
         if (shapes.isEmpty()) {
             shapes.add(LeakShape.laminar());
         }
@@ -97,11 +102,10 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         for (double d : draws) {
             sd += (d - s[0]) * (d - s[0]) / draws.length;
         }
-        NodeFit node = posterior.nodes.stream()
-                .max(java.util.Comparator.comparingDouble(Posterior.Node::logWeight))
-                .map(Posterior.Node::fit)
-                .orElse(null);
-        return node == null ? null : new Fitted(route, node, evidence, knowledge, s, Math.sqrt(sd));
+        NodeFit node = posterior.best();
+        if (node != null) {
+            fitted.add(new Fitted(route, node, evidence, knowledge, s, Math.sqrt(sd)));
+        }
     }
 
     private static Optional<Agreement> agreement(List<Fitted> fitted, Joint shared) {
@@ -125,7 +129,7 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
                     if (fitted.get(a)
                             .knowledge
                             .prior(v)
-                            .equals(fitted.get(b).knowledge.prior(v))) {
+                            .sameAs(fitted.get(b).knowledge.prior(v))) {
                         sum += prior[a][v] * prior[b][v];
                     }
                 }
@@ -143,24 +147,41 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
             }
         }
         // The mixture over laws and settling is wider than its best node: the correlations are kept, the sizes taken
-        // from
-        // the mixture. Correlations are drawn in a little so that routes which share nearly all stay apart.
-        double unit = fitted.stream().mapToDouble(Fitted::sd).max().orElse(0);
+        // from the mixture. Correlations are drawn in a little so that routes which share nearly all stay apart.
+        double unit = 0;
+        for (Fitted f : fitted) {
+            unit = Math.max(unit, f.sd);
+        }
+        double[] rate = new double[m];
         double[] flat = new double[m * m];
         for (int a = 0; a < m; a++) {
+            rate[a] = fitted.get(a).summary[2] / unit;
             for (int b = 0; b < m; b++) {
                 double r = c[a][b] / Math.sqrt(Math.max(c[a][a] * c[b][b], 1e-300));
                 double drawn = a == b ? 1 : 0.95 * Math.max(-1, Math.min(1, r));
                 flat[a * m + b] = drawn * fitted.get(a).sd / unit * fitted.get(b).sd / unit;
             }
         }
-        WeightedMean mean = WeightedMean.ofCorrelated(
-                fitted.stream().mapToDouble(f -> f.summary[2] / unit).toArray(), flat);
+        WeightedMean mean = WeightedMean.ofCorrelated(rate, flat);
         return Optional.of(new Agreement(mean.chiSquare(), mean.degreesOfFreedom(), mean.probability() > DISAGREE));
     }
 
-    private static int[] where(Joint shared, java.util.function.IntPredicate test) {
-        return Arrays.stream(shared.rows()).filter(test).toArray();
+    /** The rows whose evidence a route rests on. */
+    private static int[] rowsFor(Route route, Joint shared) {
+        Reduction data = shared.data();
+        int[] out = new int[shared.rows().length];
+        int n = 0;
+        for (int row : shared.rows()) {
+            boolean wanted = switch (route) {
+                case DECAY -> data.kind[row] != Reduction.Kind.TAIL;
+                case STROKE_TAILS -> data.kind[row] != Reduction.Kind.END;
+                case PLATEAU_FLOW -> data.inPlateau[row];
+            };
+            if (wanted) {
+                out[n++] = row;
+            }
+        }
+        return Arrays.copyOf(out, n);
     }
 
     private static int[] position(int[] all, int[] some) {

@@ -49,8 +49,8 @@ record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double 
             level[k] = (after - zero) / 1e5;
             top[k] = (highest(trace, stroke) - zero) / 1e5;
         }
-        double peak = Arrays.stream(level).max().orElse(0);
-        double highest = Arrays.stream(rise).max().orElse(0);
+        double peak = largest(level);
+        double highest = largest(rise);
         int inner = 0;
         double[] kept = new double[n];
         for (int k = 1; k + 1 < n; k++) {
@@ -119,6 +119,15 @@ record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double 
         double[] v = Arrays.copyOfRange(riseBar, from, to);
         Arrays.sort(v);
         return v[v.length / 2];
+    }
+
+    /** The largest of {@code values}, 0 where there are none. */
+    private static double largest(double[] values) {
+        double largest = values.length == 0 ? 0 : values[0];
+        for (double v : values) {
+            largest = Math.max(largest, v);
+        }
+        return largest;
     }
 
     private static double mean(Trace trace, double from, double to) {

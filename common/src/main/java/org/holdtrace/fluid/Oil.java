@@ -2,8 +2,7 @@ package org.holdtrace.fluid;
 
 import java.util.Locale;
 import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
+import java.util.Set;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.quantity.Require;
 
@@ -30,8 +29,8 @@ public final class Oil {
     /** Heat conductivity assumed, W/(m K): mineral oil has 0.12 to 0.14, common practice. */
     public static final double USUAL_CONDUCTIVITY_W_PER_M_K = 0.13;
 
-    private static final Pattern GRADE =
-            Pattern.compile("(?:ISO\\s*)?(?:VG|HLP|HVLP|HM|HV|HL|HH)?[\\s-]*(\\d{1,4})", Pattern.CASE_INSENSITIVE);
+    /** Letters a grade's number may follow: VG, or a class of hydraulic oil by ISO 6743-4 or DIN 51524. */
+    private static final Set<String> GRADE_LETTERS = Set.of("VG", "HLP", "HVLP", "HM", "HV", "HL", "HH");
 
     private final double viscosityAt40M2PerS;
     private final Walther walther;
@@ -65,12 +64,40 @@ public final class Oil {
      * @return empty where this is no such grade or its number is not between 10 and 1500
      */
     public static Optional<Oil> ofGrade(String grade) {
-        Matcher matcher = GRADE.matcher(grade.strip().toUpperCase(Locale.ROOT));
-        if (!matcher.matches()) {
+        // Read by hand: a regular expression would cost the start of a run more than the whole oil.
+        String rest = grade.strip().toUpperCase(Locale.ROOT);
+        if (rest.startsWith("ISO")) {
+            rest = rest.substring("ISO".length()).stripLeading();
+        }
+        int letters = 0;
+        while (letters < rest.length() && Character.isLetter(rest.charAt(letters))) {
+            letters++;
+        }
+        if (letters > 0 && !GRADE_LETTERS.contains(rest.substring(0, letters))) {
             return Optional.empty();
         }
-        int number = Integer.parseInt(matcher.group(1));
+        int from = letters;
+        while (from < rest.length() && (rest.charAt(from) == '-' || Character.isWhitespace(rest.charAt(from)))) {
+            from++;
+        }
+        int number = number(rest, from);
         return number >= 10 && number <= 1500 ? Optional.of(ofViscosityAt40(number * 1e-6)) : Optional.empty();
+    }
+
+    /** The digits from {@code from} to the end as a number; -1 where there is anything else or more than four. */
+    private static int number(String text, int from) {
+        if (from == text.length() || text.length() - from > 4) {
+            return -1;
+        }
+        int number = 0;
+        for (int i = from; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (c < '0' || c > '9') {
+                return -1;
+            }
+            number = 10 * number + (c - '0');
+        }
+        return number;
     }
 
     /** Kinematic viscosity at 40 °C, m²/s. */

@@ -104,7 +104,9 @@ final class HeaderKeys implements PayloadReader.Key {
             throw new IllegalArgumentException("a setup that is no map");
         }
         fields.object(parser);
-        problems.forEach(problem -> remarks.accept("skipped in the header: " + problem.getMessage()));
+        for (InputException problem : problems) {
+            remarks.accept("skipped in the header: " + problem.getMessage());
+        }
         setup = fields.setup();
     }
 
@@ -185,9 +187,11 @@ final class HeaderKeys implements PayloadReader.Key {
                 case "voltsPerCount" -> voltsPerCount = parser.getDoubleValue();
                 case "voltsAtZeroCount" -> voltsAtZeroCount = parser.getDoubleValue();
                 case "points" -> points = PayloadReader.pairs(parser);
-                case "residuals" ->
-                    PayloadReader.pairs(parser)
-                            .forEach(pair -> residuals.add(new Calibration.Residual(pair[0], pair[1])));
+                case "residuals" -> {
+                    for (double[] pair : PayloadReader.pairs(parser)) {
+                        residuals.add(new Calibration.Residual(pair[0], pair[1]));
+                    }
+                }
                 case "reference" -> reference = Optional.of(parser.getText());
                 case "date" -> date = date(parser.getText());
                 default -> {

@@ -161,36 +161,54 @@ final class PayloadReader {
     }
 
     Truth truth(byte[] bytes, int offset, int length) throws IOException {
-        int[] holdTest = new int[1];
-        Map<String, Double> numbers = new TreeMap<>();
-        Map<String, String> words = new TreeMap<>();
-        List<Stroke> strokes = new ArrayList<>();
+        TruthKeys truth = new TruthKeys();
         try (CBORParser parser = open(bytes, offset, length)) {
-            map(parser, "a truth", (p, key) -> {
-                switch (key) {
-                    case "simulated" -> p.getBooleanValue();
-                    case "holdTest" -> holdTest[0] = p.getIntValue();
-                    case "values" ->
-                        map(p, "the truth's values", (inner, name) -> {
-                            if (inner.currentToken().isNumeric()) {
-                                numbers.put(name, inner.getDoubleValue());
-                                return true;
-                            }
-                            boolean word = inner.currentToken() == JsonToken.VALUE_STRING;
-                            if (word) {
-                                words.put(name, inner.getText());
-                            }
-                            return word;
-                        });
-                    case "strokes" -> pairs(p).forEach(pair -> strokes.add(new Stroke(pair[0], pair[1])));
-                    default -> {
-                        return false;
+            map(parser, "a truth", truth);
+        }
+        return new Truth(truth.holdTest, truth.values.numbers, truth.values.words, truth.strokes);
+    }
+
+    private final class TruthKeys implements Key {
+        private int holdTest;
+        private final Values values = new Values();
+        private final List<Stroke> strokes = new ArrayList<>();
+
+        @Override
+        public boolean read(CBORParser parser, String key) throws IOException {
+            switch (key) {
+                case "simulated" -> parser.getBooleanValue();
+                case "holdTest" -> holdTest = parser.getIntValue();
+                case "values" -> map(parser, "the truth's values", values);
+                case "strokes" -> {
+                    for (double[] pair : pairs(parser)) {
+                        strokes.add(new Stroke(pair[0], pair[1]));
                     }
                 }
-                return true;
-            });
+                default -> {
+                    return false;
+                }
+            }
+            return true;
         }
-        return new Truth(holdTest[0], numbers, words, strokes);
+    }
+
+    /** Numbers and words under any names. */
+    private static final class Values implements Key {
+        private final Map<String, Double> numbers = new TreeMap<>();
+        private final Map<String, String> words = new TreeMap<>();
+
+        @Override
+        public boolean read(CBORParser parser, String key) throws IOException {
+            if (parser.currentToken().isNumeric()) {
+                numbers.put(key, parser.getDoubleValue());
+                return true;
+            }
+            boolean word = parser.currentToken() == JsonToken.VALUE_STRING;
+            if (word) {
+                words.put(key, parser.getText());
+            }
+            return word;
+        }
     }
 
     /** A list of pairs of numbers. */
@@ -214,23 +232,34 @@ final class PayloadReader {
     }
 
     EndMark end(byte[] bytes, int offset, int length) throws IOException {
-        String[] reason = {""};
-        long[] frames = new long[1];
-        Map<Integer, Long> samples = new TreeMap<>();
+        EndKeys end = new EndKeys();
         try (CBORParser parser = open(bytes, offset, length)) {
-            map(parser, "an end", (p, key) -> {
-                switch (key) {
-                    case "reason" -> reason[0] = p.getText();
-                    case "frames" -> frames[0] = p.getLongValue();
-                    case "samples" -> pairs(p).forEach(pair -> samples.put((int) pair[0], (long) pair[1]));
-                    default -> {
-                        return false;
+            map(parser, "an end", end);
+        }
+        return new EndMark(end.reason, end.frames, end.samples);
+    }
+
+    private static final class EndKeys implements Key {
+        private String reason = "";
+        private long frames;
+        private final Map<Integer, Long> samples = new TreeMap<>();
+
+        @Override
+        public boolean read(CBORParser parser, String key) throws IOException {
+            switch (key) {
+                case "reason" -> reason = parser.getText();
+                case "frames" -> frames = parser.getLongValue();
+                case "samples" -> {
+                    for (double[] pair : pairs(parser)) {
+                        samples.put((int) pair[0], (long) pair[1]);
                     }
                 }
-                return true;
-            });
+                default -> {
+                    return false;
+                }
+            }
+            return true;
         }
-        return new EndMark(reason[0], frames[0], samples);
     }
 
     /**

@@ -77,7 +77,11 @@ public final class Session {
 
     /** How many samples a channel has. */
     public int sampleCount(int channelId) {
-        return blocks(channelId).stream().mapToInt(SampleBlock::size).sum();
+        int count = 0;
+        for (SampleBlock block : blocks(channelId)) {
+            count += block.size();
+        }
+        return count;
     }
 
     /** Raw counts of a channel. */
@@ -114,8 +118,11 @@ public final class Session {
 
     /** As {@link #trace()}, of another pressure channel. */
     public Trace trace(int channelId) {
-        Channel channel = header.channel(channelId)
-                .orElseThrow(() -> new IllegalArgumentException("the session has no channel " + channelId));
+        Optional<Channel> found = header.channel(channelId);
+        if (found.isEmpty()) {
+            throw new IllegalArgumentException("the session has no channel " + channelId);
+        }
+        Channel channel = found.get();
         int size = sampleCount(channelId);
         double[] timeS = new double[size];
         double[] pressurePa = new double[size];

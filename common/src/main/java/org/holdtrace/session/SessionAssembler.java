@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Consumer;
 
 /** Puts a session together from its frames as they are found, and keeps account of what is missing. */
 final class SessionAssembler implements FrameSplitter.Handler {
@@ -17,8 +18,8 @@ final class SessionAssembler implements FrameSplitter.Handler {
 
     private final String file;
     private final FrameSplitter splitter = new FrameSplitter(this);
-    private final Set<String> remarks = new LinkedHashSet<>();
-    private final PayloadReader reader = new PayloadReader(this::remark);
+    private final Remarks remarks = new Remarks();
+    private final PayloadReader reader = new PayloadReader(remarks);
     private final Map<Integer, List<SampleBlock>> blocks = new TreeMap<>();
     private final List<SessionEvent> events = new ArrayList<>();
     private final List<Truth> truth = new ArrayList<>();
@@ -36,9 +37,15 @@ final class SessionAssembler implements FrameSplitter.Handler {
         this.file = file;
     }
 
-    private void remark(String text) {
-        if (remarks.size() < MOST_REMARKS) {
-            remarks.add(text);
+    /** Each remark once, in order. */
+    private static final class Remarks implements Consumer<String> {
+        private final Set<String> texts = new LinkedHashSet<>();
+
+        @Override
+        public void accept(String text) {
+            if (texts.size() < MOST_REMARKS) {
+                texts.add(text);
+            }
         }
     }
 
@@ -79,7 +86,7 @@ final class SessionAssembler implements FrameSplitter.Handler {
             throw e;
         } catch (IOException | IllegalArgumentException | ArithmeticException e) {
             // The CRC was right: these bytes are what was written, and the writer wrote something else than we know.
-            remark("skipped frame " + sequence + ", which cannot be read: " + e.getMessage());
+            remarks.accept("skipped frame " + sequence + ", which cannot be read: " + e.getMessage());
         }
     }
 
@@ -90,7 +97,7 @@ final class SessionAssembler implements FrameSplitter.Handler {
 
     private void payload(FrameType type, int code, byte[] frame, int offset, int length) throws IOException {
         if (type == null) {
-            remark("skipped frames of type " + code + ", which this version does not know");
+            remarks.accept("skipped frames of type " + code + ", which this version does not know");
             return;
         }
         switch (type) {
@@ -99,7 +106,7 @@ final class SessionAssembler implements FrameSplitter.Handler {
                 if (header == null) {
                     header = read;
                 } else if (!header.equals(read)) {
-                    remark("skipped a second header that differs from the first");
+                    remarks.accept("skipped a second header that differs from the first");
                 }
             }
             case SAMPLES -> samples(reader.samples(frame, offset, length));
@@ -115,7 +122,11 @@ final class SessionAssembler implements FrameSplitter.Handler {
     }
 
     private void samples(SampleBlock block) {
-        List<SampleBlock> channel = blocks.computeIfAbsent(block.channelId(), id -> new ArrayList<>());
+        List<SampleBlock> channel = blocks.get(block.channelId());
+        if (channel == null) {
+            channel = new ArrayList<>();
+            blocks.put(block.channelId(), channel);
+        }
         if (!channel.isEmpty()
                 && block.firstNs() < channel.get(channel.size() - 1).lastNs()) {
             throw new IllegalArgumentException("channel " + block.channelId() + " goes back in time");
@@ -166,13 +177,13 @@ final class SessionAssembler implements FrameSplitter.Handler {
             lost(Loss.Kind.DAMAGE, splitter.position(), OptionalLong.empty());
         }
         if (end == null) {
-            remark("the recording was not ended on purpose: there is no end frame");
+            remarks.accept("the recording was not ended on purpose: there is no end frame");
         }
         for (int id : blocks.keySet()) {
             if (header.channel(id).isEmpty()) {
-                remark("skipped samples of channel " + id + ", which the header does not name");
+                remarks.accept("skipped samples of channel " + id + ", which the header does not name");
             }
         }
-        return new Session(header, blocks, events, truth, losses, List.copyOf(remarks), Optional.ofNullable(end));
+        return new Session(header, blocks, events, truth, losses, List.copyOf(remarks.texts), Optional.ofNullable(end));
     }
 }

@@ -1,6 +1,7 @@
 package org.holdtrace.session;
 
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
@@ -40,12 +41,22 @@ public record SessionHeader(
 
     /** The channel of that number, where there is one. */
     public Optional<Channel> channel(int id) {
-        return channels.stream().filter(channel -> channel.id() == id).findFirst();
+        for (Channel channel : channels) {
+            if (channel.id() == id) {
+                return Optional.of(channel);
+            }
+        }
+        return Optional.empty();
     }
 
     /** The first channel of that kind, where there is one. */
     public Optional<Channel> channel(ChannelKind kind) {
-        return channels.stream().filter(channel -> channel.kind() == kind).findFirst();
+        for (Channel channel : channels) {
+            if (channel.kind() == kind) {
+                return Optional.of(channel);
+            }
+        }
+        return Optional.empty();
     }
 
     /** The same header with one channel read through another calibration. */
@@ -53,9 +64,10 @@ public record SessionHeader(
         if (channel(channelId).isEmpty()) {
             throw new IllegalArgumentException("the session has no channel " + channelId);
         }
-        List<Channel> changed = channels.stream()
-                .map(channel -> channel.id() == channelId ? channel.with(calibration) : channel)
-                .toList();
+        List<Channel> changed = new ArrayList<>();
+        for (Channel channel : channels) {
+            changed.add(channel.id() == channelId ? channel.with(calibration) : channel);
+        }
         return new SessionHeader(instrument, software, startedAt, simulated, changed, setup);
     }
 }

@@ -22,7 +22,12 @@ public record HoldTest(
 
     /** The stretch of {@code phase}, where it occurred. */
     public Optional<PhaseSpan> phase(Phase phase) {
-        return phases.stream().filter(span -> span.phase() == phase).findFirst();
+        for (PhaseSpan span : phases) {
+            if (span.phase() == phase) {
+                return Optional.of(span);
+            }
+        }
+        return Optional.empty();
     }
 
     /**

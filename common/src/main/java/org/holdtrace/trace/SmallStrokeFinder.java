@@ -78,8 +78,12 @@ final class SmallStrokeFinder {
             rises[i] = strokes.get(i).risePa();
         }
         double usual = Medians.ofFirst(rises, rises.length);
-        strokes.removeIf(each ->
-                each.endS - each.startS > Math.max(LONG_PUSHES * pushS, periodS) && each.risePa() < 0.5 * usual);
+        for (int i = strokes.size() - 1; i >= 0; i--) {
+            StrokeRefiner.Edges each = strokes.get(i);
+            if (each.endS - each.startS > Math.max(LONG_PUSHES * pushS, periodS) && each.risePa() < 0.5 * usual) {
+                strokes.remove(i);
+            }
+        }
     }
 
     private boolean measureNoise(double fromS, double toS) {

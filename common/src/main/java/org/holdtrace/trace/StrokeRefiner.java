@@ -62,7 +62,11 @@ final class StrokeRefiner {
             endPastPeak(each, after);
             level(each, before, after);
         }
-        strokes.removeIf(each -> !(each.risePa() > SURE_SIGMAS * blockNoisePa));
+        for (int i = strokes.size() - 1; i >= 0; i--) {
+            if (!(strokes.get(i).risePa() > SURE_SIGMAS * blockNoisePa)) {
+                strokes.remove(i);
+            }
+        }
         mergeHesitations(strokes);
         new SmallStrokeFinder(window).fill(strokes, test.restFromS, test.restToS, fromS, toS);
         return strokes;
