@@ -64,7 +64,7 @@ class MethodDocumentTest {
                 rows++;
             }
         }
-        assertTrue(rows >= 11, "found only " + rows + " priors");
+        assertTrue(rows >= 13, "found only " + rows + " priors");
     }
 
     /** The readings of the example worked by hand: means of one second, less the mean of second 1 to 5. */
