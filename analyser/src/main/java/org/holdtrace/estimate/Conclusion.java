@@ -130,13 +130,13 @@ final class Conclusion {
         return Math.sqrt(square / values.length);
     }
 
+    /** Draws drawn apart about their median, in order of size. */
     private static double[] widen(double[] draws, double factor) {
-        double[] sorted = draws.clone();
-        Arrays.sort(sorted);
-        double middle = Posterior.quantile(sorted, 0.5);
-        double[] out = new double[draws.length];
+        double[] out = draws.clone();
+        Arrays.sort(out);
+        double middle = Posterior.quantile(out, 0.5);
         for (int i = 0; i < out.length; i++) {
-            out[i] = middle + factor * (draws[i] - middle);
+            out[i] = middle + factor * (out[i] - middle);
         }
         return out;
     }
