@@ -131,20 +131,19 @@ final class Conclusion {
     }
 
     /**
-     * Widens the draws about their middle. Where none of them comes near zero they are widened in proportion: not knowing
-     * how much oil a bar is worth can never turn a leak into none.
+     * Widens the draws about their middle, in order of size. Where none of them comes near zero they are widened in
+     * proportion: not knowing how much oil a bar is worth can never turn a leak into none.
      */
     private static double[] widen(double[] draws, double factor) {
-        double[] sorted = draws.clone();
-        Arrays.sort(sorted);
-        double middle = Posterior.quantile(sorted, 0.5);
-        boolean inProportion = Posterior.quantile(sorted, 0.002) > 0;
-        double least = Math.max(sorted[0], 1e-6 * middle);
-        double[] out = new double[draws.length];
+        double[] out = draws.clone();
+        Arrays.sort(out);
+        double middle = Posterior.quantile(out, 0.5);
+        boolean inProportion = Posterior.quantile(out, 0.002) > 0;
+        double least = Math.max(out[0], 1e-6 * middle);
         for (int i = 0; i < out.length; i++) {
             out[i] = inProportion
-                    ? middle * Math.pow(Math.max(draws[i], least) / middle, factor)
-                    : middle + factor * (draws[i] - middle);
+                    ? middle * Math.pow(Math.max(out[i], least) / middle, factor)
+                    : middle + factor * (out[i] - middle);
         }
         return out;
     }

@@ -1,64 +1,56 @@
 package org.holdtrace.estimate;
 
+import java.util.Arrays;
+
 /**
  * A set of rows with their covariance, whitened: all that the fits need to know of the data is the Gram matrix
  * XᵀΣ⁻¹X of the columns, since every model of this package is a linear combination of them.
+ *
+ * <p>Triangles are stored by rows that begin on the diagonal, and every inner loop runs along a row: so it is that the
+ * machine works on several elements at once.
  */
 final class Evidence {
     /** Standard deviation given to a step of unknown size, in multiples of the largest pressure. */
     private static final double UNKNOWN = 20;
 
+    /** Beyond so many correlation times nothing is left of a correlation, e⁻⁴⁰. */
+    private static final double LAST_CORRELATION = 40;
+
     final Reduction data;
     final int[] row;
+    /** XᵀΣ⁻¹X, {@link Columns#COUNT} a row. */
     final double[] gram;
+    /** Σ: element (i, j), j ≥ i, at [i][j − i]. */
     private final double[][] covariance;
+    /** U with Σ = UᵀU, stored as Σ is. */
+    private final double[][] factor;
+    /** U⁻ᵀX, a row of columns for each row of the data. */
     private final double[][] whitened;
-    private final double[][] lower;
-    final double logDeterminant;
 
     private Evidence(Reduction data, int[] row, double[][] covariance) {
         this.data = data;
         this.row = row;
         this.covariance = covariance;
-        int n = row.length;
-        lower = new double[n][];
-        double log = 0;
-        for (int i = 0; i < n; i++) {
-            double[] li = new double[i + 1];
-            lower[i] = li;
-            double[] ci = covariance[i];
-            for (int j = 0; j <= i; j++) {
-                double[] lj = lower[j];
-                double sum = ci[j];
-                for (int k = 0; k < j; k++) {
-                    sum -= li[k] * lj[k];
-                }
-                if (j < i) {
-                    li[j] = sum / lj[j];
-                } else {
-                    li[i] = Math.sqrt(Math.max(sum, 1e-14 * ci[i]));
-                    log += 2 * Math.log(li[i]);
-                }
-            }
+        this.factor = factor(covariance);
+        this.whitened = new double[row.length][Columns.COUNT];
+        this.gram = new double[Columns.COUNT * Columns.COUNT];
+        whiten(0, Columns.THRESHOLD);
+        if (data.hasThresholds) {
+            whiten(Columns.THRESHOLD, Columns.COUNT);
         }
-        logDeterminant = log;
-        whitened = new double[Columns.COUNT][];
-        for (int c = 0; c < Columns.COUNT; c++) {
-            whitened[c] = forward(pick(data.column[c], row));
+    }
+
+    private Evidence(Evidence other, Reduction data) {
+        this.data = data;
+        this.row = other.row;
+        this.covariance = other.covariance;
+        this.factor = other.factor;
+        this.whitened = new double[row.length][];
+        for (int i = 0; i < row.length; i++) {
+            whitened[i] = other.whitened[i].clone();
         }
-        gram = new double[Columns.COUNT * Columns.COUNT];
-        for (int a = 0; a < Columns.COUNT; a++) {
-            for (int b = a; b < Columns.COUNT; b++) {
-                double sum = 0;
-                double[] x = whitened[a];
-                double[] y = whitened[b];
-                for (int i = 0; i < n; i++) {
-                    sum += x[i] * y[i];
-                }
-                gram[a * Columns.COUNT + b] = sum;
-                gram[b * Columns.COUNT + a] = sum;
-            }
-        }
+        this.gram = other.gram.clone();
+        whiten(Columns.THRESHOLD, Columns.COUNT);
     }
 
     /**
@@ -70,106 +62,169 @@ final class Evidence {
     static Evidence of(Reduction data, int[] row, Noise noise, ModelError errors) {
         int n = row.length;
         double[][] s = new double[n][];
-        double[][] shape = errors.shapes(data, row);
         double[] local = errors.local();
         double[] modelBar = errors.airBar();
         double big = UNKNOWN * Math.max(data.peakBar, 1);
         double stroke = noise.scatter() * errors.strokeBar();
+        double walk = noise.walkBar() * noise.walkBar();
+        double quantum = noise.quantumBar() * noise.quantumBar() / 12;
         for (int i = 0; i < n; i++) {
             int a = row[i];
-            s[i] = new double[i + 1];
-            for (int j = 0; j <= i; j++) {
+            double[] si = new double[n - i];
+            s[i] = si;
+            int knownA = data.strokesBefore[a] - data.unknownBefore[a];
+            for (int j = i; j < n; j++) {
                 int b = row[j];
-                double known = Math.min(
-                        data.strokesBefore[a] - data.unknownBefore[a], data.strokesBefore[b] - data.unknownBefore[b]);
-                double unknown = Math.min(data.unknownBefore[a], data.unknownBefore[b]);
-                double v = big * big * (1 + unknown) + stroke * stroke * known;
-                v += noise.walkBar() * noise.walkBar() * Math.min(data.timeS[a], data.timeS[b]);
-                double k = local[a] * local[b];
-                if (i == j) {
-                    double white = noise.whiteBar() * noise.whiteBar() / data.samples[a];
-                    double quantum = noise.quantumBar() * noise.quantumBar() / 12;
-                    v += k * (white + quantum + noise.colourVariance(data.lengthS[a])) + modelBar[a] * modelBar[a];
-                } else if (noise.colourBar() > 0) {
-                    v += k
-                            * noise.colourCovariance(
-                                    data.lengthS[a], data.lengthS[b], Math.abs(data.timeS[a] - data.timeS[b]));
-                }
-                for (double[] e : shape) {
-                    v += e[i] * e[j];
-                }
-                s[i][j] = v;
+                int known = Math.min(knownA, data.strokesBefore[b] - data.unknownBefore[b]);
+                int unknown = Math.min(data.unknownBefore[a], data.unknownBefore[b]);
+                si[j - i] = big * big * (1 + unknown)
+                        + stroke * stroke * known
+                        + walk * Math.min(data.timeS[a], data.timeS[b]);
+            }
+            double white = noise.whiteBar() * noise.whiteBar() / data.samples[a];
+            si[0] += local[a] * local[a] * (white + quantum + noise.colourVariance(data.lengthS[a]))
+                    + modelBar[a] * modelBar[a];
+        }
+        if (noise.colourBar() > 0) {
+            addColour(s, data, row, noise, local);
+        }
+        for (double[] way : errors.shapes(data, row)) {
+            for (int i = 0; i < n; i++) {
+                addMultiple(s[i], 0, way[i], way, i, n - i);
             }
         }
         return new Evidence(data, row, s);
     }
 
-    private static double[] pick(double[] column, int[] row) {
-        double[] out = new double[row.length];
-        for (int i = 0; i < row.length; i++) {
-            out[i] = column[row[i]];
+    /** Adds the covariance of the lasting part of the noise between the means over different rows. */
+    private static void addColour(double[][] s, Reduction data, int[] row, Noise noise, double[] local) {
+        int n = row.length;
+        double[] seen = new double[n];
+        for (int i = 0; i < n; i++) {
+            seen[i] = noise.colourBar() * local[row[i]] * noise.colourShare(data.lengthS[row[i]]);
         }
-        return out;
-    }
-
-    /** L⁻¹ v. */
-    private double[] forward(double[] v) {
-        double[] out = v.clone();
-        for (int i = 0; i < out.length; i++) {
-            double[] li = lower[i];
-            double sum = out[i];
-            for (int k = 0; k < i; k++) {
-                sum -= li[k] * out[k];
-            }
-            out[i] = sum / li[i];
-        }
-        return out;
-    }
-
-    /** L⁻ᵀ v. */
-    private double[] backward(double[] v) {
-        double[] out = v.clone();
-        for (int i = out.length - 1; i >= 0; i--) {
-            double sum = out[i] / lower[i][i];
-            out[i] = sum;
-            double[] li = lower[i];
-            for (int k = 0; k < i; k++) {
-                out[k] -= li[k] * sum;
+        for (int i = 0; i < n; i++) {
+            int a = row[i];
+            for (int j = i + 1; j < n; j++) {
+                int b = row[j];
+                double apart = Math.abs(data.timeS[a] - data.timeS[b]);
+                double gap = (apart - 0.5 * (data.lengthS[a] + data.lengthS[b])) / noise.colourS();
+                if (gap < LAST_CORRELATION) {
+                    s[i][j - i] += seen[i] * seen[j] * Math.exp(-Math.max(0, gap));
+                }
             }
         }
-        return out;
+    }
+
+    /** The same rows of a reduction that differs in its opening pressures only: everything else is kept. */
+    Evidence withThresholds(Reduction other) {
+        return new Evidence(this, other);
+    }
+
+    /** The evidence of some of the rows alone. */
+    Evidence ofRows(int[] some) {
+        int[] at = positions(some);
+        double[][] s = new double[at.length][];
+        for (int i = 0; i < at.length; i++) {
+            s[i] = new double[at.length - i];
+            for (int j = i; j < at.length; j++) {
+                s[i][j - i] = covariance(at[i], at[j]);
+            }
+        }
+        return new Evidence(data, some, s);
+    }
+
+    /** Where {@code some} rows of the data stand within {@link #row}. */
+    int[] positions(int[] some) {
+        int[] at = new int[some.length];
+        for (int i = 0; i < at.length; i++) {
+            at[i] = Arrays.binarySearch(row, some[i]);
+        }
+        return at;
+    }
+
+    /** y += x·v over {@code n} elements from the given places on. */
+    private static void addMultiple(double[] y, int yFrom, double x, double[] v, int vFrom, int n) {
+        for (int k = 0; k < n; k++) {
+            y[yFrom + k] += x * v[vFrom + k];
+        }
+    }
+
+    /** Cholesky, row by row: each row, once finished, is taken off all below it. */
+    private static double[][] factor(double[][] covariance) {
+        int n = covariance.length;
+        double[][] u = new double[n][];
+        for (int i = 0; i < n; i++) {
+            u[i] = covariance[i].clone();
+        }
+        for (int k = 0; k < n; k++) {
+            double[] uk = u[k];
+            double pivot = Math.sqrt(Math.max(uk[0], 1e-14 * covariance[k][0]));
+            uk[0] = pivot;
+            for (int j = 1; j < uk.length; j++) {
+                uk[j] /= pivot;
+            }
+            for (int i = k + 1; i < n; i++) {
+                addMultiple(u[i], 0, -uk[i - k], uk, i - k, n - i);
+            }
+        }
+        return u;
+    }
+
+    /** Whitens the columns {@code from} to {@code to} and puts their products with all columns before into the Gram. */
+    private void whiten(int from, int to) {
+        int n = row.length;
+        for (int c = from; c < to; c++) {
+            double[] column = data.column[c];
+            for (int i = 0; i < n; i++) {
+                whitened[i][c] = column[row[i]];
+            }
+        }
+        for (int a = 0; a < to; a++) {
+            Arrays.fill(gram, a * Columns.COUNT + from, a * Columns.COUNT + to, 0);
+        }
+        for (int i = 0; i < n; i++) {
+            double[] wi = whitened[i];
+            double pivot = factor[i][0];
+            for (int c = from; c < to; c++) {
+                wi[c] /= pivot;
+            }
+            for (int r = i + 1; r < n; r++) {
+                addMultiple(whitened[r], from, -factor[i][r - i], wi, from, to - from);
+            }
+            for (int a = 0; a < to; a++) {
+                int first = Math.max(a, from);
+                addMultiple(gram, a * Columns.COUNT + first, wi[a], wi, first, to - first);
+            }
+        }
+        for (int a = 0; a < to; a++) {
+            for (int b = Math.max(a, from); b < to; b++) {
+                gram[b * Columns.COUNT + a] = gram[a * Columns.COUNT + b];
+            }
+        }
     }
 
     /** Σ⁻¹ X γ' for a combination γ' of columns: how each raw row enters what is fitted along γ'. */
     double[] sensitivity(double[] combination) {
-        double[] sum = new double[row.length];
-        for (int c = 0; c < Columns.COUNT; c++) {
-            if (combination[c] != 0) {
-                double[] w = whitened[c];
-                for (int i = 0; i < sum.length; i++) {
-                    sum[i] += combination[c] * w[i];
-                }
+        int n = row.length;
+        double[] out = new double[n];
+        for (int i = n - 1; i >= 0; i--) {
+            double[] ui = factor[i];
+            double sum = 0;
+            for (int c = 0; c < Columns.COUNT; c++) {
+                sum += combination[c] * whitened[i][c];
             }
+            for (int k = i + 1; k < n; k++) {
+                sum -= ui[k - i] * out[k];
+            }
+            out[i] = sum / ui[0];
         }
-        return backward(sum);
+        return out;
     }
 
     /** Covariance of raw rows {@code i} and {@code j} (positions within {@link #row}). */
     double covariance(int i, int j) {
-        return i >= j ? covariance[i][j] : covariance[j][i];
-    }
-
-    /** Residuals of the rows in bar, the unknown constant and unknown strokes taken off by generalised least squares. */
-    double[] whitenedResidual(double[] coefficients) {
-        double[] sum = new double[row.length];
-        for (int c = 0; c < Columns.COUNT; c++) {
-            if (coefficients[c] != 0) {
-                for (int i = 0; i < sum.length; i++) {
-                    sum[i] += coefficients[c] * whitened[c][i];
-                }
-            }
-        }
-        return sum;
+        return i <= j ? covariance[i][j - i] : covariance[j][i - j];
     }
 
     /** Σ of columns times coefficients, row by row, not whitened, bar. */

@@ -72,7 +72,8 @@ public final class HoldTestEstimator {
             thresholds[k] = k < 4 ? holdEnd * (0.3 + 0.2 * k) : holdEnd + (peak - holdEnd) * THRESHOLD_GRID[k - 4];
         }
         boolean useEnd = setup.bledVolumeM3().isPresent();
-        Reduction data = Reduction.of(trace, test, unknown, useEnd, thresholds);
+        CleanTrace cleaned = new CleanTrace(trace, test);
+        Reduction data = Reduction.of(cleaned, unknown, useEnd);
         if (data.rows < 4) {
             return empty();
         }
@@ -106,7 +107,7 @@ public final class HoldTestEstimator {
         boolean[] doubtful = StrokeResiduals.doubtful(evidence, firstBest, strokeBar, unknown);
         if (!Arrays.equals(doubtful, unknown)) {
             unknown = doubtful;
-            data = Reduction.of(trace, test, unknown, useEnd, thresholds);
+            data = Reduction.of(cleaned, unknown, useEnd);
             all = usableRows(data, normBar);
             errors = ModelError.of(data, knowledge, strokeBar);
             evidence = Evidence.of(data, all, noise, errors);
@@ -123,18 +124,23 @@ public final class HoldTestEstimator {
         for (int k = 0; k < thresholds.length; k++) {
             coarse.add(LeakShape.threshold(k, thresholds[k]));
         }
+        data = data.withThresholds(thresholds);
+        evidence = evidence.withThresholds(data);
         Posterior second = Posterior.explore(evidence, knowledge, coarse, Posterior.coarsePairs());
         NodeFit open = second.best(Law.THRESHOLD);
         NodeFit bestSoFar = better(second.best(Law.LAMINAR), better(second.best(Law.ORIFICE), open));
         noise = residualNoise(evidence, bestSoFar, noise, strokeBar);
         List<LeakShape> shapes = new ArrayList<>(
                 List.of(LeakShape.laminar(), LeakShape.none(), LeakShape.orifice(normBar), LeakShape.mixed(normBar)));
-        if (open != null) {
+        if (open == null) {
+            evidence = Evidence.of(data, all, noise, errors);
+        } else {
             for (int pass = 0; pass < 2; pass++) {
                 double[] finer = between(thresholds, open.shape.thresholdBar());
                 double spacing = (finer[finer.length - 1] - finer[0]) / (finer.length - 1);
                 thresholds = finer;
-                data = Reduction.of(trace, test, unknown, useEnd, thresholds);
+                data = data.withThresholds(thresholds);
+                evidence = pass == 0 ? Evidence.of(data, all, noise, errors) : evidence.withThresholds(data);
                 double conductance = Math.max(1e-6, Math.abs(open.x[Knowledge.COUNT]) * 3);
                 List<LeakShape> moving = new ArrayList<>();
                 int at = nearest(thresholds, open.shape.thresholdBar());
@@ -144,7 +150,6 @@ public final class HoldTestEstimator {
                     moving.add(LeakShape.movingThreshold(k, thresholds[k], conductance * spacing));
                 }
                 if (pass == 0) {
-                    evidence = Evidence.of(data, all, noise, errors);
                     NodeFit finerBest = Posterior.explore(evidence, knowledge, moving, second.likelyPairs(3))
                             .best(Law.THRESHOLD);
                     open = finerBest == null ? open : finerBest;
@@ -153,7 +158,6 @@ public final class HoldTestEstimator {
                 }
             }
         }
-        evidence = Evidence.of(data, all, noise, errors);
         Posterior joint = Posterior.explore(evidence, knowledge, shapes, Posterior.pairs());
         return conclude(new Joint(data, all, noise, errors, knowledge, rough, leakBar, joint, unknown));
     }

@@ -33,7 +33,7 @@ record Joint(
     /** A stated input may be off by this many of its standard uncertainties before the interval is widened for it. */
     private static final double TENSE = 2;
 
-    /** Degrees of freedom of an uncertainty that is itself known to a quarter. */
+    /** Degrees of freedom of an uncertainty that is itself known to a fifth. */
     private static final double JUDGED_FREEDOM = 12;
 
     /** Variables that set the size of the answer rather than what can be seen at all. */
@@ -89,7 +89,7 @@ record Joint(
 
     /**
      * By how much to widen for not knowing the uncertainties themselves (GUM G.4): stated ones are taken at their word,
-     * what noise, settling and model may do is judged to a quarter, which is worth {@value #JUDGED_FREEDOM} degrees of
+     * what noise, settling and model may do is judged to a fifth, which is worth {@value #JUDGED_FREEDOM} degrees of
      * freedom (GUM equation G.3); together by Welch and Satterthwaite.
      */
     double coverage() {

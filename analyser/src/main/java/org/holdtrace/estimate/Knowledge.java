@@ -69,6 +69,8 @@ final class Knowledge {
 
     private static final double CREEP_DECADES = Math.log10(4);
 
+    private static final int[] SIZES = {VOLUME, MODULUS, LINE, AIR, HEAT, STIFFENING, HOSE_CURVE, GAIN};
+
     private final Prior[] prior;
     final boolean volumeStated;
     final boolean strokeStated;
@@ -96,6 +98,11 @@ final class Knowledge {
     record Prior(double centre, double spread, boolean logarithmic) {
         double at(double x) {
             return logarithmic ? centre * Math.exp(spread * x) : Math.max(centre + spread * x, 0.02 * Math.abs(centre));
+        }
+
+        /** The same where nothing keeps the value above zero. */
+        double eitherSign(double x) {
+            return centre + spread * x;
         }
 
         static Prior of(Quantity q, double toUnit) {
@@ -226,67 +233,102 @@ final class Knowledge {
         return Arrays.copyOf(variable, n);
     }
 
+    /** What a variable is in working units where its standard normal is {@code x}. */
     double value(int variable, double x) {
-        return prior[variable].at(x);
+        Prior p = prior[variable];
+        return switch (variable) {
+            case HEAT_SPLIT -> 1 / (1 + Math.exp(-p.eitherSign(x)));
+            case GAIN -> 1 + p.eitherSign(x);
+            case HOSE_CURVE, SMALL_BUBBLES, LARGE_BUBBLES, DRIFT, AMBIENT, OIL_SENSOR -> p.eitherSign(x);
+            default -> p.at(x);
+        };
+    }
+
+    /** All variables in working units, into {@code value}. */
+    void values(double[] x, double[] value) {
+        for (int v = 0; v < COUNT; v++) {
+            value[v] = value(v, x[v]);
+        }
+    }
+
+    /** Those of the variables that {@link #compliance} and {@link #isothermalCompliance} ask for. */
+    void sizes(double[] x, double[] value) {
+        for (int v : SIZES) {
+            value[v] = value(v, x[v]);
+        }
+    }
+
+    /** What is thought of all variables beforehand, in working units. */
+    double[] expected() {
+        double[] value = new double[COUNT];
+        values(new double[COUNT], value);
+        return value;
     }
 
     Prior prior(int variable) {
         return prior[variable];
     }
 
+    /** The compliance a fast change of pressure sees at {@link #normBar}, cm³ per bar as measured. */
+    double compliance(double[] value) {
+        double volume = value[VOLUME];
+        double oil = volume / value[MODULUS];
+        double line = value[LINE];
+        double pressure = oil - heat(value) * oil + line;
+        double c = pressure
+                + stiffened(oil, value, normBar)
+                - line * value[HOSE_CURVE] * normBar
+                + volume * value[AIR] * airSlope(normBar);
+        return Math.max(c, 0.2 * pressure) / value[GAIN];
+    }
+
+    private static double heat(double[] value) {
+        return Math.min(0.9, value[HEAT]);
+    }
+
+    /** What a modulus that grows with pressure adds to the compliance of the oil at {@code bar}: less than nothing. */
+    private static double stiffened(double oil, double[] value, double bar) {
+        return oil * value[STIFFENING] / STIFFENING_PER_BAR * (1 / (1 + STIFFENING_PER_BAR * bar) - 1);
+    }
+
     /**
      * Coefficients of the volume balance divided by the compliance, in the order of {@link Columns}.
      *
-     * @param x the variables, {@link #COUNT} of them
+     * @param value the variables in working units
      * @param fast which relaxation is the faster of the two ways heat leaves, as an index
      * @param slow which is the slower
      * @param out receives {@link Columns#LAMINAR} coefficients before the leak terms and the relaxations
-     * @return the compliance a fast change of pressure sees at {@link #normBar}, cm³ per bar as measured
+     * @return the {@link #compliance}
      */
-    double coefficients(double[] x, int fast, int slow, double[] out) {
-        double volume = value(VOLUME, x[VOLUME]);
-        double oil = volume / value(MODULUS, x[MODULUS]);
-        double line = value(LINE, x[LINE]);
-        double air = volume * value(AIR, x[AIR]);
-        double heat = Math.min(0.9, value(HEAT, x[HEAT])) * oil;
-        double split = 1 / (1 + Math.exp(-plain(HEAT_SPLIT, x)));
-        double stiffening = oil * value(STIFFENING, x[STIFFENING]) / STIFFENING_PER_BAR;
-        double hose = line * plain(HOSE_CURVE, x);
-        double creep = line * value(CREEP, x[CREEP]) * CREEP_DECADES;
-        double gain = 1 + prior[GAIN].spread() * x[GAIN];
-
-        double pressure = oil - heat + line;
-        double mu = STIFFENING_PER_BAR;
-        double airSlope = air * airSlope(normBar);
-        double compliance = pressure + stiffening * (1 / (1 + mu * normBar) - 1) - hose * normBar + airSlope;
-        compliance = Math.max(compliance, 0.2 * pressure) / gain;
-
-        double unit = 1 / (compliance * gain);
+    double coefficients(double[] value, int fast, int slow, double[] out) {
+        double volume = value[VOLUME];
+        double oil = volume / value[MODULUS];
+        double line = value[LINE];
+        double air = volume * value[AIR];
+        double heat = heat(value) * oil;
+        double creep = line * value[CREEP] * CREEP_DECADES;
+        double compliance = compliance(value);
+        double unit = 1 / (compliance * value[GAIN]);
         Arrays.fill(out, 0, Columns.THRESHOLD, 0);
-        out[Columns.PRESSURE] = pressure * unit;
-        out[Columns.STIFFENING] = stiffening * unit;
-        out[Columns.HOSE_CURVE] = hose * unit;
+        out[Columns.PRESSURE] = (oil - heat + line) * unit;
+        out[Columns.STIFFENING] = oil * value[STIFFENING] / STIFFENING_PER_BAR * unit;
+        out[Columns.HOSE_CURVE] = line * value[HOSE_CURVE] * unit;
         out[Columns.AIR] = air * unit;
-        out[Columns.AIR_WARM] = air * unit * plain(SMALL_BUBBLES, x);
-        out[Columns.AIR_WARM + 1] = air * unit * plain(LARGE_BUBBLES, x);
-        out[Columns.AIR_DISSOLVED] = air * Math.min(1, value(DISSOLVING, x[DISSOLVING])) * unit;
+        out[Columns.AIR_WARM] = air * unit * value[SMALL_BUBBLES];
+        out[Columns.AIR_WARM + 1] = air * unit * value[LARGE_BUBBLES];
+        out[Columns.AIR_DISSOLVED] = air * Math.min(1, value[DISSOLVING]) * unit;
         double expansion = volume * EXPANSION_PER_K / compliance;
-        out[Columns.TIME] = -expansion * prior[DRIFT].spread() * x[DRIFT];
-        out[Columns.OIL_TEMPERATURE] = -expansion * plain(OIL_SENSOR, x);
-        out[Columns.AMBIENT_TEMPERATURE] = -expansion * plain(AMBIENT, x);
-        out[Columns.STROKES] = -value(STROKE, x[STROKE]) / compliance;
-        out[Columns.BLED] = value(BLED, x[BLED]) / compliance;
-        out[Columns.RELAXATION + fast] += heat * split * unit;
-        out[Columns.RELAXATION + slow] += heat * (1 - split) * unit;
+        out[Columns.TIME] = -expansion * value[DRIFT];
+        out[Columns.OIL_TEMPERATURE] = -expansion * value[OIL_SENSOR];
+        out[Columns.AMBIENT_TEMPERATURE] = -expansion * value[AMBIENT];
+        out[Columns.STROKES] = -value[STROKE] / compliance;
+        out[Columns.BLED] = value[BLED] / compliance;
+        out[Columns.RELAXATION + fast] += heat * value[HEAT_SPLIT] * unit;
+        out[Columns.RELAXATION + slow] += heat * (1 - value[HEAT_SPLIT]) * unit;
         for (int k : CREEP_COLUMN) {
             out[Columns.RELAXATION + k] += creep * unit;
         }
         return compliance;
-    }
-
-    /** A variable that may take either sign. */
-    private double plain(int variable, double[] x) {
-        return prior[variable].centre() + prior[variable].spread() * x[variable];
     }
 
     /** d/dp of the isothermally compressed air per unit of air at atmospheric pressure, 1/bar. */
@@ -296,18 +338,15 @@ final class Knowledge {
     }
 
     /** Compliance at rest of heat and creep (isothermal), cm³/bar, at pressure {@code bar}. */
-    double isothermalCompliance(double[] x, double bar) {
-        double volume = value(VOLUME, x[VOLUME]);
-        double oil = volume / value(MODULUS, x[MODULUS]);
-        double line = value(LINE, x[LINE]);
-        double air = volume * value(AIR, x[AIR]);
-        double mu = STIFFENING_PER_BAR;
-        double hose = line * plain(HOSE_CURVE, x);
+    double isothermalCompliance(double[] value, double bar) {
+        double volume = value[VOLUME];
+        double oil = volume / value[MODULUS];
+        double line = value[LINE];
         double c = oil
                 + line
-                + oil * value(STIFFENING, x[STIFFENING]) / mu * (1 / (1 + mu * bar) - 1)
-                - hose * bar
-                + air * airSlope(bar);
+                + stiffened(oil, value, bar)
+                - line * value[HOSE_CURVE] * bar
+                + volume * value[AIR] * airSlope(bar);
         return Math.max(c, 0.2 * (oil + line));
     }
 

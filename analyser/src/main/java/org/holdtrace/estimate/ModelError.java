@@ -23,13 +23,13 @@ record ModelError(double strokeBar, double[] local, double[] airBar, double line
     private static final double ZERO_DRIFT_BAR = 0.05;
 
     static ModelError of(Reduction data, Knowledge knowledge, double strokeBar) {
-        double[] zero = new double[Knowledge.COUNT];
-        double c = knowledge.isothermalCompliance(zero, knowledge.normBar);
+        double[] expected = knowledge.expected();
+        double c = knowledge.isothermalCompliance(expected, knowledge.normBar);
         double air = knowledge.value(Knowledge.VOLUME, 0) * knowledge.value(Knowledge.AIR, 0);
         double[] local = new double[data.rows];
         double[] error = new double[data.rows];
         for (int i = 0; i < local.length; i++) {
-            local[i] = knowledge.isothermalCompliance(zero, data.pressureBar[i]) / c;
+            local[i] = knowledge.isothermalCompliance(expected, data.pressureBar[i]) / c;
             double ratio = 1 - data.column[Columns.AIR][i];
             error[i] = 0.1 * air * ratio * ratio / c;
         }

@@ -38,6 +38,8 @@ final class NodeFit {
 
     private final Knowledge knowledge;
     private final int n;
+    /** The variables in working units, for whoever calculates just now. */
+    private final double[] value = new double[Knowledge.COUNT];
     /** Variables that take part. */
     private final int[] active;
     /** Columns that can be other than zero. */
@@ -89,7 +91,7 @@ final class NodeFit {
     private int[] usedColumns() {
         boolean[] use = new boolean[Columns.COUNT];
         Arrays.fill(use, 0, Columns.LAMINAR, true);
-        knowledge.coefficients(x, fast, slow, gamma);
+        knowledge.coefficients(knowledge.expected(), fast, slow, gamma);
         for (int c = Columns.RELAXATION; c < Columns.THRESHOLD; c++) {
             use[c] = gamma[c] != 0;
         }
@@ -118,9 +120,9 @@ final class NodeFit {
         return fit;
     }
 
-    /** γ(x); returns the compliance it was divided by. */
-    private double coefficients(double[] at, double[] out) {
-        double c = knowledge.coefficients(at, fast, slow, out);
+    /** γ of the variables {@code at}, of which {@code value} holds what they are; returns what it was divided by. */
+    private double coefficients(double[] at, double[] value, double[] out) {
+        double c = knowledge.coefficients(value, fast, slow, out);
         for (int i = 0; i < shape.column().length; i++) {
             out[shape.column()[i]] = shape.sign(i) * shape.scale()[i] * at[Knowledge.COUNT + i];
         }
@@ -129,39 +131,40 @@ final class NodeFit {
 
     /** Leak in cm³/s at gauge pressure {@code bar} for variables {@code at}. */
     double leak(double[] at, double bar) {
-        double c = knowledge.coefficients(at, fast, slow, new double[Columns.COUNT]);
-        return leak(at, c, bar, Carry.NONE);
+        double[] value = new double[Knowledge.COUNT];
+        knowledge.sizes(at, value);
+        return leak(at, knowledge.compliance(value), bar * value[Knowledge.GAIN], 1, 1);
     }
 
-    private double leak(double[] at, double complianceNow, double bar, Carry carry) {
-        double gain = 1 + knowledge.prior(Knowledge.GAIN).spread() * at[Knowledge.GAIN];
+    /** Leak at a pressure as it truly is; flow through clearances and through orifices times the factors given. */
+    private double leak(double[] at, double complianceNow, double trueBar, double laminar, double orifice) {
         double sum = 0;
         for (int i = 0; i < shape.column().length; i++) {
-            sum += shape.sign(i)
-                    * carried(shape.column()[i], carry)
-                    * shape.scale()[i]
-                    * at[Knowledge.COUNT + i]
-                    * shape.flow(i, bar * gain);
+            // A valve that opens early is a clearance while it is barely open, and is carried as one.
+            double carried = shape.column()[i] == Columns.ORIFICE ? orifice : laminar;
+            sum += shape.sign(i) * carried * shape.scale()[i] * at[Knowledge.COUNT + i] * shape.flow(i, trueBar);
         }
         return complianceNow * sum;
     }
 
-    /** A valve that opens early is a clearance while it is barely open, and is carried as one. */
-    private static double carried(int column, Carry carry) {
-        return column == Columns.ORIFICE ? carry.orifice() : carry.laminar();
-    }
-
-    /** Leaks at {@code bar} and the isothermal compliance at its first into column {@code to} of {@code out}. */
-    void quantities(double[] at, double[] bar, Carry carry, double[] scratch, double[][] out, int to) {
-        double c = knowledge.coefficients(at, fast, slow, scratch);
+    /**
+     * Leaks at {@code bar} and the isothermal compliance at its first into column {@code to} of {@code out}.
+     *
+     * @param laminar factor on flow through clearances
+     * @param orifice factor on flow through orifices
+     */
+    void quantities(double[] at, double[] bar, double laminar, double orifice, double[][] out, int to) {
+        knowledge.sizes(at, value);
+        double c = knowledge.compliance(value);
         for (int i = 0; i < bar.length; i++) {
-            out[i][to] = leak(at, c, bar[i], carry);
+            out[i][to] = leak(at, c, bar[i] * value[Knowledge.GAIN], laminar, orifice);
         }
-        out[bar.length][to] = knowledge.isothermalCompliance(at, bar[0]);
+        out[bar.length][to] = knowledge.isothermalCompliance(value, bar[0]);
     }
 
     private double cost(double[] at, double[] scratch) {
-        coefficients(at, scratch);
+        knowledge.values(at, value);
+        coefficients(at, value, scratch);
         int k = used.length;
         double sum = 0;
         for (int a = 0; a < k; a++) {
@@ -237,7 +240,8 @@ final class NodeFit {
     }
 
     private void linearise(double[] shifted) {
-        compliance = coefficients(x, gamma);
+        knowledge.values(x, value);
+        compliance = coefficients(x, value, gamma);
         int k = used.length;
         double h = 1e-4;
         for (int i = 0; i < active.length; i++) {
@@ -249,10 +253,10 @@ final class NodeFit {
                 }
                 continue;
             }
-            double kept = x[v];
-            x[v] = kept + h;
-            coefficients(x, shifted);
-            x[v] = kept;
+            double kept = value[v];
+            value[v] = knowledge.value(v, x[v] + h);
+            coefficients(x, value, shifted);
+            value[v] = kept;
             for (int a = 0; a < k; a++) {
                 jacobian[i * k + a] = (shifted[used[a]] - gamma[used[a]]) / h;
             }
@@ -320,16 +324,16 @@ final class NodeFit {
         return out;
     }
 
-    /** A draw from the Laplace approximation for a vector {@code z} of as many standard normals as variables. */
-    void draw(double[] z, double[] out) {
-        int m = active.length;
+    /**
+     * A draw from the Laplace approximation.
+     *
+     * @param normal as many standard normals as there are variables; spoilt
+     */
+    void draw(double[] normal, double[] out) {
+        Cholesky.solveUpper(factor, active.length, normal);
         System.arraycopy(x, 0, out, 0, n);
-        for (int i = m - 1; i >= 0; i--) {
-            double sum = z[i];
-            for (int k = i + 1; k < m; k++) {
-                sum -= factor[k * m + i] * (out[active[k]] - x[active[k]]);
-            }
-            out[active[i]] = x[active[i]] + sum / factor[i * m + i];
+        for (int i = 0; i < active.length; i++) {
+            out[active[i]] += normal[i];
         }
     }
 

@@ -19,18 +19,9 @@ record Noise(double whiteBar, double colourBar, double colourS, double walkBar, 
         return colourBar * colourBar * factor;
     }
 
-    /** Covariance of the means over two stretches that do not overlap, their middles {@code apartS} apart. */
-    double colourCovariance(double length1S, double length2S, double apartS) {
-        double u1 = length1S / colourS;
-        double u2 = length2S / colourS;
-        double gap = Math.max(0, apartS - 0.5 * (length1S + length2S)) / colourS;
-        if (gap > 40) {
-            return 0;
-        }
-        return colourBar * colourBar * Math.exp(-gap) * mean(u1) * mean(u2);
-    }
-
-    private static double mean(double u) {
+    /** What averaging over a stretch of length {@code lengthS} leaves of the covariance with what lies outside it. */
+    double colourShare(double lengthS) {
+        double u = lengthS / colourS;
         return u < 1e-6 ? 1 : -Math.expm1(-u) / u;
     }
 }

@@ -38,15 +38,19 @@ final class NoiseFit {
         Noise best = base;
         double bestLog = Double.NEGATIVE_INFINITY;
         double inflate = (double) n / Math.max(1, n - fitted);
+        Memory[] memory = new Memory[COLOUR_S.length];
+        for (int c = 0; c < memory.length; c++) {
+            memory[c] = Memory.of(timeS, lengthS, COLOUR_S[c]);
+        }
         for (double share : SHARE) {
-            for (double tau : COLOUR_S) {
+            for (Memory colour : memory) {
                 for (double walk : walks) {
                     if (walk < base.walkBar()) {
                         continue;
                     }
-                    Noise trial =
-                            new Noise(base.whiteBar(), share * scale, tau, walk, base.quantumBar(), base.scatter());
-                    double log = likelihood(timeS, lengthS, samples, residualBar, trial, inflate);
+                    Noise trial = new Noise(
+                            base.whiteBar(), share * scale, colour.colourS, walk, base.quantumBar(), base.scatter());
+                    double log = likelihood(timeS, colour, samples, residualBar, trial, inflate);
                     if (log > bestLog + 1e-9) {
                         bestLog = log;
                         best = trial;
@@ -60,9 +64,29 @@ final class NoiseFit {
         return best;
     }
 
+    /**
+     * How long a colour is remembered.
+     *
+     * @param colourS its correlation time, s
+     * @param kept what is left of it from each row to the next, as a fraction
+     * @param seen what the mean over each row sees of it: less than a point would
+     */
+    private record Memory(double colourS, double[] kept, double[] seen) {
+        static Memory of(double[] timeS, double[] lengthS, double colourS) {
+            Noise unit = new Noise(0, 1, colourS, 0, 0, 0);
+            double[] kept = new double[timeS.length];
+            double[] seen = new double[timeS.length];
+            for (int i = 0; i < timeS.length; i++) {
+                kept[i] = i == 0 ? 0 : Math.exp(-Math.max(0, timeS[i] - timeS[i - 1]) / colourS);
+                seen[i] = Math.sqrt(unit.colourVariance(lengthS[i]));
+            }
+            return new Memory(colourS, kept, seen);
+        }
+    }
+
     /** Log likelihood by a Kalman filter of two states: level (walk, begun anywhere) and colour. */
     private static double likelihood(
-            double[] t, double[] length, int[] samples, double[] r, Noise noise, double inflate) {
+            double[] t, Memory memory, int[] samples, double[] r, Noise noise, double inflate) {
         double level = 0;
         double colour = 0;
         double c2 = noise.colourBar() * noise.colourBar();
@@ -73,14 +97,13 @@ final class NoiseFit {
         for (int i = 0; i < r.length; i++) {
             if (i > 0) {
                 double dt = Math.max(0, t[i] - t[i - 1]);
-                double phi = Math.exp(-dt / noise.colourS());
+                double phi = memory.kept[i];
                 pLevel += noise.walkBar() * noise.walkBar() * dt;
                 pColour = phi * phi * pColour + c2 * (1 - phi * phi);
                 pBoth *= phi;
                 colour *= phi;
             }
-            // The mean over a row sees less of the colour than a point would.
-            double seen = c2 > 0 ? Math.sqrt(noise.colourVariance(length[i]) / c2) : 0;
+            double seen = c2 > 0 ? memory.seen[i] : 0;
             double white = noise.whiteBar() * noise.whiteBar() / samples[i]
                     + noise.quantumBar() * noise.quantumBar() / 12
                     + 1e-14;

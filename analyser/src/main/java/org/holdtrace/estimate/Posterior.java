@@ -274,7 +274,6 @@ final class Posterior {
         double[] share = shares(weightOfLaw);
         SplittableRandom random = new SplittableRandom(20_260_101L);
         double[][] out = new double[bar.length + 1][draws];
-        double[] scratch = new double[Columns.COUNT];
         int at = 0;
         double owed = 0;
         for (int i = 0; i < share.length && at < draws; i++) {
@@ -283,16 +282,18 @@ final class Posterior {
             owed -= count;
             NodeFit fit = nodes.get(i).fit;
             double[] z = new double[fit.variables()];
+            double[] normal = new double[fit.variables()];
             double[] x = new double[fit.variables()];
             for (int k = 0; k < count; k++) {
                 for (int v = 0; v < z.length; v++) {
                     // Antithetic: the mean of a pair is free of the odd part of the sampling error.
                     z[v] = (k & 1) == 0 ? random.nextGaussian() : -z[v];
+                    normal[v] = z[v];
                 }
-                fit.draw(z, x);
+                fit.draw(normal, x);
                 double unsure =
                         1 + carry.relativeUncertainty() * (carry.relativeUncertainty() > 0 ? random.nextGaussian() : 0);
-                fit.quantities(x, bar, new Carry(carry.laminar() * unsure, carry.orifice(), 0), scratch, out, at);
+                fit.quantities(x, bar, carry.laminar() * unsure, carry.orifice(), out, at);
                 at++;
             }
         }

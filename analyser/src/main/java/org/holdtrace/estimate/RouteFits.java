@@ -83,7 +83,7 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
 
     private static void addFit(
             Route route, Joint shared, int[] rows, Knowledge knowledge, Carry carry, List<Fitted> fitted) {
-        Evidence evidence = Evidence.of(shared.data(), rows, shared.noise(), shared.errors());
+        Evidence evidence = shared.posterior().evidence.ofRows(rows);
         List<LeakShape> shapes = new ArrayList<>();
         for (Map.Entry<Law, Double> weight : shared.leakingWeights().entrySet()) {
             NodeFit best = shared.posterior().best(weight.getKey());
@@ -133,8 +133,8 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
                         sum += prior[a][v] * prior[b][v];
                     }
                 }
-                int[] ra = position(all.row, fitted.get(a).evidence.row);
-                int[] rb = position(all.row, fitted.get(b).evidence.row);
+                int[] ra = all.positions(fitted.get(a).evidence.row);
+                int[] rb = all.positions(fitted.get(b).evidence.row);
                 for (int i = 0; i < ra.length; i++) {
                     double line = 0;
                     for (int j = 0; j < rb.length; j++) {
@@ -182,13 +182,5 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
             }
         }
         return Arrays.copyOf(out, n);
-    }
-
-    private static int[] position(int[] all, int[] some) {
-        int[] out = new int[some.length];
-        for (int i = 0; i < some.length; i++) {
-            out[i] = Arrays.binarySearch(all, some[i]);
-        }
-        return out;
     }
 }
