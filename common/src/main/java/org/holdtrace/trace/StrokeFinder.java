@@ -28,8 +28,15 @@ final class StrokeFinder {
     private static final double KNOWN_PART = 0.4;
     private static final double WAIT_PART_OF_SLOPE = 0.004;
     private static final double PUSH_PART_OF_SLOPE = 0.3;
+    /** Of a rise longer than a hand's push, pauses within have lowered the mean slope: more of it is needed to go on. */
+    private static final double LONG_PART_OF_SLOPE = 0.5;
     /** No rise slower than this is a hand's: the slope a first, unknown stroke must exceed is its limit over this. */
     private static final double SLOWEST_S = 1.5;
+    /**
+     * What a push is held against reaches back this far, s: longer than a hand's push of 0.2 to 1 s. Small first strokes
+     * may run together; were the whole rise since then the measure, no later pause would be long enough to end it.
+     */
+    private static final double REACH_S = 2;
 
     private final double[] rises = new double[REMEMBERED];
     private final double[] slopes = new double[REMEMBERED];
@@ -44,6 +51,8 @@ final class StrokeFinder {
     private double lastPa;
     private double startS;
     private double startPa;
+    private double reachedS;
+    private double reachedPa;
     private double endS;
     private double endPa;
 
@@ -77,16 +86,18 @@ final class StrokeFinder {
         }
         pushing = true;
         sum = 0;
-        endS = timeS;
-        endPa = meanPa;
+        reachedS = startS;
+        reachedPa = startPa;
+        advance(timeS, meanPa);
         return Found.START;
     }
 
     private Found push(double timeS, double meanPa, double elapsed, double rise, double sigmaPa) {
-        double risen = endPa - startPa;
+        double risen = endPa - reachedPa;
         // Where one pause is missed the mean slope includes it; known strokes then tell what a push is like.
-        double mean = risen / Math.max(endS - startS, elapsed);
-        double slope = PUSH_PART_OF_SLOPE * Math.max(mean, KNOWN_PART * typicalSlope);
+        double mean = risen / Math.max(endS - reachedS, elapsed);
+        double partOfSlope = endS - startS > REACH_S ? LONG_PART_OF_SLOPE : PUSH_PART_OF_SLOPE;
+        double slope = partOfSlope * Math.max(mean, KNOWN_PART * typicalSlope);
         double part = END_PART_OF_RISE * risen;
         if (remembered >= REMEMBERED) {
             part = Math.min(part, 3 * END_PART_OF_RISE * typicalRise);
@@ -95,11 +106,20 @@ final class StrokeFinder {
         sum += slope * elapsed - rise;
         if (sum <= 0) {
             sum = 0;
-            endS = timeS;
-            endPa = meanPa;
+            advance(timeS, meanPa);
             return Found.NOTHING;
         }
         return sum > limit ? end(timeS, meanPa) : Found.NOTHING;
+    }
+
+    /** The push goes on to here; of its rise what lies further back than the reach fades. */
+    private void advance(double timeS, double meanPa) {
+        endS = timeS;
+        endPa = meanPa;
+        if (endS - reachedS > REACH_S) {
+            reachedPa = endPa - (endPa - reachedPa) * REACH_S / (endS - reachedS);
+            reachedS = endS - REACH_S;
+        }
     }
 
     private Found end(double timeS, double meanPa) {

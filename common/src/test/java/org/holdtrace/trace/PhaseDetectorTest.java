@@ -73,6 +73,45 @@ class PhaseDetectorTest {
         assertEquals(30, notes.strokes.size());
     }
 
+    /** Pumped steadily from air into a stiff line: a push and a pause of 0.2 to 1 s each (common practice, no source). */
+    @Test
+    void smallFirstStrokesThatRunTogetherDoNotSwallowThePumpUp() {
+        for (int seed = 0; seed < 20; seed++) {
+            MadeTrace made = new MadeTrace(seed);
+            made.strokes = 60;
+            made.pushS = 0.52;
+            made.pauseS = 0.37;
+            made.airCm3 = 10;
+            made.complianceCm3PerBar = 0.06;
+            made.noiseBar = 0.06;
+            made.stepBar = 0.122;
+            Trace trace = made.make();
+            List<Stroke> live = follow(trace).strokes;
+            List<Stroke> afterwards = TraceSegmenter.segment(trace).get(0).strokes();
+            assertTrue(live.size() <= 60 && afterwards.size() <= 60, "strokes made up, seed " + seed);
+            double peakPa = 0;
+            for (double[] stroke : made.trueStrokes) {
+                peakPa = Math.max(peakPa, trace.pressurePa(trace.indexAt(stroke[1])));
+            }
+            for (double[] stroke : made.trueStrokes) {
+                // The first, which only squeeze the air, raise too little to be told apart.
+                if (trace.pressurePa(trace.indexAt(stroke[0])) > 0.03 * peakPa) {
+                    String place = "seed " + seed + ", stroke at " + stroke[0] + " s";
+                    assertEquals(1, during(stroke, live), "live, " + place);
+                    assertEquals(1, during(stroke, afterwards), place);
+                }
+            }
+        }
+    }
+
+    /** How many of these strokes have their middle in the true one. */
+    private static long during(double[] stroke, List<Stroke> found) {
+        return found.stream()
+                .mapToDouble(each -> 0.5 * (each.startS() + each.endS()))
+                .filter(middleS -> middleS > stroke[0] && middleS < stroke[1])
+                .count();
+    }
+
     @Test
     void everySessionOfSeveralTestsIsReportedAsItEnds() {
         MadeTrace made = new MadeTrace(3);
