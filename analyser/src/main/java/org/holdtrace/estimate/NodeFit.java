@@ -9,6 +9,10 @@ import org.holdtrace.fit.Cholesky;
  *
  * <p>Minimises ½ γᵀ G γ + ½ |x|²: G the Gram matrix of the whitened columns, γ(x) the coefficients of the balance. Only
  * variables that the evidence can feel take part; the others stay at what was thought of them.
+ *
+ * <p>Its own loop and not {@link org.holdtrace.fit.LeastSquares}, whose triangularised Jacobian makes the whole estimate
+ * cost a third more. Over 169 simulated hold tests that solver, run to rounding, moves the rate or an end of its interval by
+ * half a percent of the interval in the median and by more than a tenth in four; coverage is the same but for one test.
  */
 final class NodeFit {
     private static final int STEPS = 20;
@@ -42,7 +46,7 @@ final class NodeFit {
     private final double[] value = new double[Knowledge.COUNT];
     /** Variables that take part. */
     private final int[] active;
-    /** Columns that can be other than zero. */
+    /** Columns of which neither the values nor the coefficient are always zero. */
     private final int[] used;
     /** The Gram matrix of the used columns. */
     private final double[] gram;
@@ -59,7 +63,7 @@ final class NodeFit {
         this.n = Knowledge.COUNT + shape.column().length;
         this.x = new double[n];
         this.active = activeVariables(evidence);
-        this.used = usedColumns();
+        this.used = usedColumns(evidence);
         int k = used.length;
         this.gram = new double[k * k];
         for (int a = 0; a < k; a++) {
@@ -88,7 +92,7 @@ final class NodeFit {
         return Arrays.copyOf(list, count);
     }
 
-    private int[] usedColumns() {
+    private int[] usedColumns(Evidence evidence) {
         boolean[] use = new boolean[Columns.COUNT];
         Arrays.fill(use, 0, Columns.LAMINAR, true);
         knowledge.coefficients(knowledge.expected(), fast, slow, gamma);
@@ -101,7 +105,7 @@ final class NodeFit {
         int[] list = new int[Columns.COUNT];
         int count = 0;
         for (int c = 0; c < Columns.COUNT; c++) {
-            if (use[c]) {
+            if (use[c] && evidence.gram[c * Columns.COUNT + c] > 0) {
                 list[count++] = c;
             }
         }
