@@ -1,0 +1,109 @@
+package org.holdtrace.estimate;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertSame;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.SplittableRandom;
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
+
+/** Residuals whose colour is known because it was put in, drawn sample by sample and averaged into rows. */
+class NoiseFitTest {
+    private static final int ROWS = 110;
+    private static final int SAMPLES = 50;
+    private static final double RATE_HZ = 50;
+    private static final Noise BASE = new Noise(0.02, 0, 1, 1e-4, 0, 0.01);
+
+    private static Noise found(DoubleUnaryOperator nextSample) {
+        double[] t = new double[ROWS];
+        double[] length = new double[ROWS];
+        int[] samples = new int[ROWS];
+        double[] mean = new double[ROWS];
+        for (int i = 0; i < ROWS; i++) {
+            for (int k = 0; k < SAMPLES; k++) {
+                mean[i] += nextSample.applyAsDouble((i * SAMPLES + k) / RATE_HZ) / SAMPLES;
+            }
+            t[i] = (i + 0.5) * SAMPLES / RATE_HZ;
+            length[i] = (SAMPLES - 1) / RATE_HZ;
+            samples[i] = SAMPLES;
+        }
+        return NoiseFit.estimate(t, length, samples, mean, BASE, 5);
+    }
+
+    /** An Ornstein–Uhlenbeck process of standard deviation {@code bar} and correlation time {@code tauS}, by its recursion. */
+    private static DoubleUnaryOperator coloured(SplittableRandom random, double bar, double tauS) {
+        double phi = Math.exp(-1 / (RATE_HZ * tauS));
+        double[] state = {bar * random.nextGaussian()};
+        return t -> {
+            state[0] = phi * state[0] + bar * Math.sqrt(1 - phi * phi) * random.nextGaussian();
+            return state[0] + 0.02 * random.nextGaussian();
+        };
+    }
+
+    @Test
+    void whiteNoiseNeedsHardlyAnythingBesides() {
+        SplittableRandom random = new SplittableRandom(1);
+        Noise noise = found(t -> 0.02 * random.nextGaussian());
+        // The mean of 50 samples scatters by 0.02/√50 = 0.0028 bar.
+        assertTrue(noise.colourBar() < 0.0028, noise.toString());
+        assertTrue(noise.walkBar() < 0.001, noise.toString());
+    }
+
+    @Test
+    void aLastingPartIsFoundWithItsSizeAndTime() {
+        for (double tau : new double[] {1.6, 6.4}) {
+            Noise noise = found(coloured(new SplittableRandom(2), 0.05, tau));
+            // From 110 rows neither is known to better than a third.
+            assertEquals(0.05, noise.colourBar(), 0.03, noise.toString());
+            assertTrue(noise.colourS() >= tau / 4 && noise.colourS() <= 4 * tau, noise.toString());
+        }
+    }
+
+    @Test
+    void aWalkIsFoundAsAWalkOrAsAVerySlowPart() {
+        SplittableRandom random = new SplittableRandom(3);
+        double[] level = {0};
+        Noise noise = found(t -> {
+            level[0] += 0.03 / Math.sqrt(RATE_HZ) * random.nextGaussian();
+            return level[0] + 0.02 * random.nextGaussian();
+        });
+        assertTrue(noise.walkBar() > 0.01 || noise.colourS() >= 25, noise.toString());
+    }
+
+    @Test
+    void fewRowsTellNothingAndTheNoiseStaysAsItWas() {
+        double[] few = new double[11];
+        int[] samples = new int[11];
+        Arrays.fill(samples, 10);
+        assertSame(BASE, NoiseFit.estimate(few, few, samples, few, BASE, 5));
+    }
+
+    @Test
+    void whatWasFoundElsewhereIsKept() {
+        SplittableRandom random = new SplittableRandom(4);
+        Noise noise = found(t -> 0.5 * random.nextGaussian());
+        assertEquals(BASE.whiteBar(), noise.whiteBar());
+        assertEquals(BASE.scatter(), noise.scatter());
+        assertTrue(noise.walkBar() >= BASE.walkBar());
+        // More than the samples' own noise explains has to go somewhere.
+        assertTrue(noise.colourBar() > 0 || noise.walkBar() > BASE.walkBar(), noise.toString());
+    }
+
+    @Test
+    void theMeanOverAStretchOfColouredNoiseHasTheVarianceOfTheTextbook() {
+        // Integral of exp(−|t|/τ) twice over a stretch: 2τ²(e^{−u} − 1 + u)/T², u = T/τ (any text on stochastic
+        // processes;
+        // memory). By hand for u = 2: 2(e^{−2} + 1)/4 = 0.567668.
+        Noise noise = new Noise(0, 0.3, 5, 0, 0, 0);
+        assertEquals(0.09 * 0.567668, noise.colourVariance(10), 1e-6);
+        assertEquals(0.09, noise.colourVariance(1e-9), 1e-9);
+        // Two points far apart; two stretches that touch: their share in the variance of the whole.
+        assertEquals(0.09 * Math.exp(-2), noise.colourCovariance(0, 0, 10), 1e-12);
+        double whole = noise.colourVariance(10);
+        double halves = 0.5 * noise.colourVariance(5) + 0.5 * noise.colourCovariance(5, 5, 5);
+        assertEquals(whole, halves, 1e-9);
+        assertEquals(0, noise.colourCovariance(1, 1, 1000));
+    }
+}
