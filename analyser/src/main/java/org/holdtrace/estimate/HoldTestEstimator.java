@@ -90,7 +90,8 @@ public final class HoldTestEstimator {
         double stroke = WorkingUnits.in(M3_PER_CM3, setup.pumpStrokeM3(), Double.NaN);
         double rough = rises.count() >= 3 ? stroke / strokeBar : Double.NaN;
         Knowledge.OilPrior oil = OilKnowledge.of(setup);
-        Knowledge knowledge = Knowledge.of(setup, rough, normBar, oil);
+        Knowledge knowledge =
+                Knowledge.of(setup, rough, normBar, oil, !test.strokes().isEmpty());
 
         ModelError errors = ModelError.of(data, knowledge, strokeBar);
         int[] all = usableRows(data, normBar);

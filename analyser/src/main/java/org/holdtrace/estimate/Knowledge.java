@@ -131,8 +131,10 @@ final class Knowledge {
      * @param setup what was stated
      * @param roughCompliance what the strokes suggest for dV/dp in cm³/bar, NaN where there are none
      * @param normBar pressure the compliance is normalised at
+     * @param oil what grade and temperature tell
+     * @param pumpingSeen whether the pump-up is in the trace; where it is not, nobody knows how much heat has gone already
      */
-    static Knowledge of(TestSetup setup, double roughCompliance, double normBar, OilPrior oil) {
+    static Knowledge of(TestSetup setup, double roughCompliance, double normBar, OilPrior oil, boolean pumpingSeen) {
         Prior[] p = new Prior[COUNT];
         boolean volume = setup.trappedVolumeM3().isPresent();
         boolean line = setup.lineComplianceM3PerPa().isPresent();
@@ -163,7 +165,9 @@ final class Knowledge {
         boolean air =
                 setup.airFraction().isPresent() && setup.airFraction().get().value() > 0;
         p[AIR] = air ? airPrior(setup.airFraction().get()) : Prior.order(0.005, 0.8);
-        p[HEAT] = Prior.order(oil.heatShare(), 0.18);
+        p[HEAT] = pumpingSeen
+                ? Prior.order(oil.heatShare(), 0.18)
+                : Prior.plain(0.5 * oil.heatShare(), 0.4 * oil.heatShare());
         p[HEAT_SPLIT] = Prior.plain(0, 1.2);
         p[STIFFENING] = Prior.order(STIFFENING_PER_BAR * 1.45e4 / modulus.centre(), 0.15);
         p[HOSE_CURVE] = Prior.plain(0.0006, 0.0007);

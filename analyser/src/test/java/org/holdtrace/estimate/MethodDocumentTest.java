@@ -51,7 +51,7 @@ class MethodDocumentTest {
     @Test
     void whatIsTakenWhereNothingIsStatedIsThatOfTheCode() throws Exception {
         TestSetup unknown = TestSetup.unknown();
-        Knowledge knowledge = Knowledge.of(unknown, Double.NaN, 100, OilKnowledge.of(unknown));
+        Knowledge knowledge = Knowledge.of(unknown, Double.NaN, 100, OilKnowledge.of(unknown), true);
         int rows = 0;
         for (String line : lines()) {
             Matcher row = PRIOR.matcher(line);
