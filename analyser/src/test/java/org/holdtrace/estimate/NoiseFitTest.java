@@ -99,11 +99,9 @@ class NoiseFitTest {
         Noise noise = new Noise(0, 0.3, 5, 0, 0, 0);
         assertEquals(0.09 * 0.567668, noise.colourVariance(10), 1e-6);
         assertEquals(0.09, noise.colourVariance(1e-9), 1e-9);
-        // Two points far apart; two stretches that touch: their share in the variance of the whole.
-        assertEquals(0.09 * Math.exp(-2), noise.colourCovariance(0, 0, 10), 1e-12);
-        double whole = noise.colourVariance(10);
-        double halves = 0.5 * noise.colourVariance(5) + 0.5 * noise.colourCovariance(5, 5, 5);
-        assertEquals(whole, halves, 1e-9);
-        assertEquals(0, noise.colourCovariance(1, 1, 1000));
+        // Two stretches that touch make up the variance of the whole by their covariance.
+        double touching = 0.09 * noise.colourShare(5) * noise.colourShare(5);
+        assertEquals(noise.colourVariance(10), 0.5 * noise.colourVariance(5) + 0.5 * touching, 1e-9);
+        assertEquals(1, noise.colourShare(0));
     }
 }
