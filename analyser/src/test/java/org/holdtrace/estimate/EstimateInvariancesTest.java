@@ -29,7 +29,7 @@ class EstimateInvariancesTest {
     /** An ordinary port with a leak of one of three laws, {@code rateHz} samples a second. */
     private static ClosedForm.Made made(int kind, double cm3PerMin, double rateHz) {
         ClosedForm form = Workshop.form();
-        form.seed = 100 + kind;
+        form.seed = 100L + kind;
         form.rateHz = rateHz;
         form.holdS = 40;
         double at100 = cm3PerMin / 60;
