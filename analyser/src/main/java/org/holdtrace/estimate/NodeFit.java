@@ -154,16 +154,30 @@ final class NodeFit {
     /**
      * Leaks at {@code bar} and the isothermal compliance at its first into column {@code to} of {@code out}.
      *
+     * @param drawn the compliances for draws about this fit
      * @param laminar factor on flow through clearances
      * @param orifice factor on flow through orifices
      */
-    void quantities(double[] at, double[] bar, double laminar, double orifice, double[][] out, int to) {
-        knowledge.sizes(at, value);
-        double c = knowledge.compliance(value);
+    void quantities(
+            double[] at, DrawnCompliance drawn, double[] bar, double laminar, double orifice, double[][] out, int to) {
+        double c = drawn.fast(at);
+        double gain = knowledge.value(Knowledge.GAIN, at[Knowledge.GAIN]);
         for (int i = 0; i < bar.length; i++) {
-            out[i][to] = leak(at, c, bar[i] * value[Knowledge.GAIN], laminar, orifice);
+            out[i][to] = leak(at, c, bar[i] * gain, laminar, orifice);
         }
-        out[bar.length][to] = knowledge.isothermalCompliance(value, bar[0]);
+        out[bar.length][to] = drawn.isothermal(at);
+    }
+
+    /** The compliance a fast change sees at the norm pressure, cm³/bar as measured. */
+    double fastCompliance(double[] at) {
+        knowledge.sizes(at, value);
+        return knowledge.compliance(value);
+    }
+
+    /** The isothermal compliance at {@code bar}, cm³/bar. */
+    double isothermalCompliance(double[] at, double bar) {
+        knowledge.sizes(at, value);
+        return knowledge.isothermalCompliance(value, bar);
     }
 
     private double cost(double[] at, double[] scratch) {

@@ -284,6 +284,7 @@ final class Posterior {
             double[] z = new double[fit.variables()];
             double[] normal = new double[fit.variables()];
             double[] x = new double[fit.variables()];
+            DrawnCompliance drawn = new DrawnCompliance(fit, bar[0]);
             for (int k = 0; k < count; k++) {
                 for (int v = 0; v < z.length; v++) {
                     // Antithetic: the mean of a pair is free of the odd part of the sampling error.
@@ -293,7 +294,7 @@ final class Posterior {
                 fit.draw(normal, x);
                 double unsure =
                         1 + carry.relativeUncertainty() * (carry.relativeUncertainty() > 0 ? random.nextGaussian() : 0);
-                fit.quantities(x, bar, carry.laminar() * unsure, carry.orifice(), out, at);
+                fit.quantities(x, drawn, bar, carry.laminar() * unsure, carry.orifice(), out, at);
                 at++;
             }
         }

@@ -155,8 +155,8 @@ final class Reduction {
         double beforeTime = t0;
         double beforeRoot = Math.sqrt(Math.max(0, before));
         double beforeLog = Math.log(ATMOSPHERE_BAR + Math.max(before, -0.9));
-        // Where the trace begins pumped up it is not known how long ago that was: heat is taken to be all there still,
-        // and the prior on its amount says how little that is worth.
+        // Where the trace begins pumped up it is not known how long ago that was: what heat is left begins to leave
+        // here, and the prior on its amount runs from none of it to all.
         int i = 0;
         for (int row = 0; row < rows; row++) {
             int from = bins.get(row).from() - begin;

@@ -162,6 +162,29 @@ class OutsideTruthTest {
     }
 
     @Test
+    void onAPlateauTheLeakIsWhatIsPumped() {
+        // C-08: 6 strokes a minute of 0.80 ml: 4.80 ml/min.
+        ClosedForm form = new ClosedForm();
+        form.strokes = 24;
+        form.everyS = 10;
+        form.strokeCm3 = 0.8;
+        form.plateauFrom = 8;
+        form.holdS = 30;
+        form.rateHz = 50;
+        double c = 0.04;
+        ClosedForm.Made made = form.make(ClosedForm.warming(c, 0.92 * c, 5, 4.8 / 60 / 20));
+        HoldTestResult result = Results.of(
+                made, new Known().stroke("0.80 ± 0.008 ml").transducer(60, 0.1).reference("20 bar"));
+        assertLeak(4.80, 0.02, result);
+        assertEquals(List.of(Route.STROKE_TAILS, Route.PLATEAU_FLOW), Results.routes(result));
+        HoldTestResult.RouteRate plateau = Results.route(result, Route.PLATEAU_FLOW);
+        assertEquals(4.80, Unit.CM3_PER_MIN.fromSi(plateau.m3PerS()), 0.1);
+        // Nothing but the stroke is needed, so little more than its 1 % is left: no leak beyond what was pumped.
+        assertTrue(plateau.upper95() < 1.06 * Unit.CM3_PER_MIN.toSi(4.80), plateau.toString());
+        assertTrue(result.agreement().orElseThrow().agree());
+    }
+
+    @Test
     void oilCaughtWhileLettingOffCalibratesALineOfWhichNothingElseIsKnown() {
         // The procedure of EN 805 (AC-02, read in a pipe maker's handbook page): read the pressure lost, then let off
         // and
