@@ -25,9 +25,25 @@ final class EdgeFit {
     private double[] squares = new double[0];
     private final double[] tail = new double[POWERS];
     private final double[] tailY = new double[4];
-    private final double[][] matrix = new double[UNKNOWNS][UNKNOWNS];
-    private final double[] right = new double[UNKNOWNS];
-    private final double[] solution = new double[UNKNOWNS];
+    // The Cholesky factor of the normal equations, the parabola's rows first, and the right side divided by it.
+    private double pivot0;
+    private double factor10;
+    private double pivot1;
+    private double factor20;
+    private double factor21;
+    private double pivot2;
+    private double pivot3;
+    private double factor43;
+    private double pivot4;
+    private double border0;
+    private double border1;
+    private double border2;
+    private double solved0;
+    private double solved1;
+    private double solved2;
+    private double solved3;
+    private double solved4;
+    private double plainExplained;
 
     /**
      * Index of the last point before the edge, in the direction of {@code step}; the earliest that the data do not
@@ -50,9 +66,7 @@ final class EdgeFit {
             meanY += y[i] / n;
         }
         accumulate(x, y, n, reversed, centre, scale, meanY);
-        if (squares.length < n) {
-            squares = new double[n];
-        }
+        plain(n);
         int best = -1;
         double least = Double.POSITIVE_INFINITY;
         int order = 1;
@@ -80,7 +94,7 @@ final class EdgeFit {
         if (best < 0) {
             return -1;
         }
-        double plain = squares[n] - plainExplained(n);
+        double plain = squares[n] - plainExplained;
         sumOfSquares(best + 1, n, place(x, n, reversed, best, centre, scale), order);
         double added = addedAtFarEnd(
                 place(x, n, reversed, n - 1, centre, scale) - place(x, n, reversed, best, centre, scale), order);
@@ -104,19 +118,10 @@ final class EdgeFit {
         return rises;
     }
 
-    private double plainExplained(int n) {
-        for (int i = 0; i < 3; i++) {
-            set(i, powers[i][n], powers[i + 1][n], powers[i + 2][n], 0, 0, products[i][n]);
-        }
-        set(3, 0, 0, 0, 0, 0, 0);
-        set(4, 0, 0, 0, 0, 0, 0);
-        return explained();
-    }
-
     /** What the added powers amount to at the last point, by the solution just found. */
     private double addedAtFarEnd(double distance, int order) {
-        double second = matrix[4][4] > 0 ? solution[4] / matrix[4][4] : 0;
-        double first = matrix[3][3] > 0 ? (solution[3] - matrix[4][3] * second) / matrix[3][3] : 0;
+        double second = over(solved4, pivot4);
+        double first = over(solved3 - factor43 * second, pivot3);
         return first * Math.pow(distance, order) + second * Math.pow(distance, order + 1);
     }
 
@@ -149,31 +154,33 @@ final class EdgeFit {
 
     /** Sum of squares where the points from {@code after} on gain the powers {@code order} and one more from {@code s}. */
     private double sumOfSquares(int after, int n, double s, int order) {
-        for (int k = 0; k < POWERS; k++) {
-            tail[k] = powers[k][n] - powers[k][after];
+        int a = order;
+        int b = order + 1;
+        shiftedTail(powers, tail, 2 * b, after, n, s);
+        shiftedTail(products, tailY, b, after, n, s);
+        double third = border(tail[a], times(a, s), timesSquare(a, s), tailY[a]);
+        double a0 = border0;
+        double a1 = border1;
+        double a2 = border2;
+        pivot3 = root(tail[2 * a] - a0 * a0 - a1 * a1 - a2 * a2);
+        solved3 = over(third, pivot3);
+        double fourth = border(tail[b], times(b, s), timesSquare(b, s), tailY[b]);
+        factor43 = over(tail[a + b] - border0 * a0 - border1 * a1 - border2 * a2, pivot3);
+        pivot4 = root(tail[2 * b] - border0 * border0 - border1 * border1 - border2 * border2 - factor43 * factor43);
+        solved4 = over(fourth - factor43 * solved3, pivot4);
+        return squares[n] - (plainExplained + solved3 * solved3 + solved4 * solved4);
+    }
+
+    /** Moments of the tail about s by repeated synthetic shift: each round turns one more power of x into one of x − s. */
+    private static void shiftedTail(double[][] sums, double[] tail, int highest, int after, int n, double s) {
+        for (int k = 0; k <= highest; k++) {
+            tail[k] = sums[k][n] - sums[k][after];
         }
-        // Moments about s by repeated synthetic shift: each round turns one more power of x into one of x − s.
-        for (int from = 1; from < POWERS; from++) {
-            for (int k = POWERS - 1; k >= from; k--) {
+        for (int from = 1; from <= highest; from++) {
+            for (int k = highest; k >= from; k--) {
                 tail[k] -= s * tail[k - 1];
             }
         }
-        for (int k = 0; k < products.length; k++) {
-            tailY[k] = products[k][n] - products[k][after];
-        }
-        for (int from = 1; from < products.length; from++) {
-            for (int k = products.length - 1; k >= from; k--) {
-                tailY[k] -= s * tailY[k - 1];
-            }
-        }
-        int a = order;
-        int b = order + 1;
-        set(0, powers[0][n], powers[1][n], powers[2][n], tail[a], tail[b], products[0][n]);
-        set(1, powers[1][n], powers[2][n], powers[3][n], times(a, s), times(b, s), products[1][n]);
-        set(2, powers[2][n], powers[3][n], powers[4][n], timesSquare(a, s), timesSquare(b, s), products[2][n]);
-        set(3, tail[a], matrix[1][3], matrix[2][3], tail[2 * a], tail[a + b], tailY[a]);
-        set(4, tail[b], matrix[1][4], matrix[2][4], tail[a + b], tail[2 * b], tailY[b]);
-        return squares[n] - explained();
     }
 
     /** Sum over the tail of x (x − s)^k. */
@@ -186,39 +193,34 @@ final class EdgeFit {
         return tail[k + 2] + s * (2 * tail[k + 1] + s * tail[k]);
     }
 
-    private void set(int row, double a, double b, double c, double d, double e, double rightSide) {
-        double[] target = matrix[row];
-        target[0] = a;
-        target[1] = b;
-        target[2] = c;
-        target[3] = d;
-        target[4] = e;
-        right[row] = rightSide;
+    /** Factors the normal equations of the parabola alone, which are the same for every candidate, and solves them. */
+    private void plain(int n) {
+        pivot0 = root(powers[0][n]);
+        factor10 = over(powers[1][n], pivot0);
+        pivot1 = root(powers[2][n] - factor10 * factor10);
+        factor20 = over(powers[2][n], pivot0);
+        factor21 = over(powers[3][n] - factor20 * factor10, pivot1);
+        pivot2 = root(powers[4][n] - factor20 * factor20 - factor21 * factor21);
+        solved0 = over(products[0][n], pivot0);
+        solved1 = over(products[1][n] - factor10 * solved0, pivot1);
+        solved2 = over(products[2][n] - factor20 * solved0 - factor21 * solved1, pivot2);
+        plainExplained = solved0 * solved0 + solved1 * solved1 + solved2 * solved2;
     }
 
-    /** Solves the normal equations by Cholesky and returns what the fit explains of the sum of squares. */
-    private double explained() {
-        double sum = 0;
-        for (int i = 0; i < UNKNOWNS; i++) {
-            double diagonal = matrix[i][i];
-            for (int j = 0; j < i; j++) {
-                double value = matrix[i][j];
-                for (int k = 0; k < j; k++) {
-                    value -= matrix[i][k] * matrix[j][k];
-                }
-                value = matrix[j][j] > 0 ? value / matrix[j][j] : 0;
-                matrix[i][j] = value;
-                diagonal -= value * value;
-            }
-            // A direction the points do not determine explains nothing.
-            matrix[i][i] = diagonal > 1e-11 ? Math.sqrt(diagonal) : 0;
-            double value = right[i];
-            for (int k = 0; k < i; k++) {
-                value -= matrix[i][k] * solution[k];
-            }
-            solution[i] = matrix[i][i] > 0 ? value / matrix[i][i] : 0;
-            sum += solution[i] * solution[i];
-        }
-        return sum;
+    /** One more row of the Cholesky factor, written out: loops this short cost more to compile than they ever run. */
+    private double border(double a, double b, double c, double rightSide) {
+        border0 = over(a, pivot0);
+        border1 = over(b - border0 * factor10, pivot1);
+        border2 = over(c - border0 * factor20 - border1 * factor21, pivot2);
+        return rightSide - border0 * solved0 - border1 * solved1 - border2 * solved2;
+    }
+
+    /** A direction the points do not determine explains nothing. */
+    private static double root(double diagonal) {
+        return diagonal > 1e-11 ? Math.sqrt(diagonal) : 0;
+    }
+
+    private static double over(double value, double pivot) {
+        return pivot > 0 ? value / pivot : 0;
     }
 }
