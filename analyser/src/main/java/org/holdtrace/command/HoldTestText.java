@@ -36,9 +36,13 @@ final class HoldTestText {
         } else {
             block.entry("leak", "no rate: neither the hold nor a plateau could be used");
         }
-        result.verdict().ifPresent(verdict -> block.entry("verdict", verdict(verdict)));
+        if (result.verdict().isPresent()) {
+            block.entry("verdict", verdict(result.verdict().get()));
+        }
         routes(result, block);
-        result.compliance().ifPresent(c -> block.entry("compliance", compliance(c)));
+        if (result.compliance().isPresent()) {
+            block.entry("compliance", compliance(result.compliance().get()));
+        }
         block.entry("phases", phases(test));
         budget(result, block);
         for (HoldTestResult.Caution caution : result.cautions()) {

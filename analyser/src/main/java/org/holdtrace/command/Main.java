@@ -25,6 +25,7 @@ public final class Main {
 
     /** Runs the command {@code args} call and ends the process with its exit code. */
     public static void main(String[] args) {
+        ClassesAhead.begin(args);
         PrintStream out = new PrintStream(
                 new BufferedOutputStream(new FileOutputStream(FileDescriptor.out), OUT_BUFFER_BYTES),
                 false,

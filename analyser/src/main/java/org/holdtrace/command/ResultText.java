@@ -47,9 +47,8 @@ final class ResultText implements ResultSink {
 
     /** Where the result may send somebody to the machine with a spanner, or pressure was still on at the end. */
     private static boolean callsForAReminder(HoldTestResult result) {
-        boolean passed = result.verdict()
-                .filter(v -> v.outcome() == HoldTestResult.Outcome.WITHIN_LIMIT)
-                .isPresent();
+        boolean passed =
+                result.verdict().isPresent() && result.verdict().get().outcome() == HoldTestResult.Outcome.WITHIN_LIMIT;
         return !passed || result.holdTest().phase(Phase.BLEED_OFF).isEmpty();
     }
 }

@@ -15,9 +15,12 @@ record SummaryRow(String session, String number, String leak, String at, String 
     static SummaryRow of(SessionResult session, HoldTestResult result) {
         String number = Integer.toString(result.holdTest().number());
         String name = session.input().name();
-        String verdict = result.verdict()
-                .map(v -> v.outcome().label())
-                .orElse(session.setup().limitM3PerS().isPresent() ? "no verdict" : "no limit given");
+        String verdict;
+        if (result.verdict().isPresent()) {
+            verdict = result.verdict().get().outcome().label();
+        } else {
+            verdict = session.setup().limitM3PerS().isPresent() ? "no verdict" : "no limit given";
+        }
         if (result.leak().isEmpty()) {
             return new SummaryRow(name, number, "no rate", "-", "-", verdict);
         }

@@ -8,6 +8,7 @@ import static org.holdtrace.wording.Figures.significant;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.leak.Law;
 import org.holdtrace.session.TestSetup;
@@ -23,10 +24,16 @@ public final class Phrases {
     /** Machine, component and port as far as the setup tells, in that order; empty where it tells none. */
     public static String subject(TestSetup setup) {
         List<String> parts = new ArrayList<>();
-        setup.machine().ifPresent(parts::add);
-        setup.component().ifPresent(parts::add);
-        setup.port().ifPresent(port -> parts.add("port " + port));
+        addIfPresent("", setup.machine(), parts);
+        addIfPresent("", setup.component(), parts);
+        addIfPresent("port ", setup.port(), parts);
         return String.join(", ", parts);
+    }
+
+    private static void addIfPresent(String before, Optional<String> part, List<String> parts) {
+        if (part.isPresent()) {
+            parts.add(before + part.get());
+        }
     }
 
     /** The pressure a leak is stated at: "120 bar". */

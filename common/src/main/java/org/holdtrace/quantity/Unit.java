@@ -80,8 +80,19 @@ public final class Unit {
         zeroNumber = this.zero.doubleValue();
         // The factor at or above 1 is kept and multiplied or divided by: 1e6 is a double, 1e-6 is not.
         multiplies = numerator.compareTo(denominator) >= 0;
-        factor = (multiplies ? numerator.divide(denominator, EXACT) : denominator.divide(numerator, EXACT))
-                .doubleValue();
+        factor = multiplies ? quotient(numerator, denominator) : quotient(denominator, numerator);
+    }
+
+    /** Rounded once; whole numbers without the long division, since every run makes all units. */
+    private static double quotient(BigDecimal above, BigDecimal below) {
+        return isExact(above) && isExact(below)
+                ? above.doubleValue() / below.doubleValue()
+                : above.divide(below, EXACT).doubleValue();
+    }
+
+    /** Whether a double holds it: a whole number of at most 15 digits. */
+    private static boolean isExact(BigDecimal number) {
+        return number.scale() <= 0 && number.precision() - number.scale() <= 15;
     }
 
     private static Unit unit(Dimension dimension, String numerator, String denominator, String... names) {

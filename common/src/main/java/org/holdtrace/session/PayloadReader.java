@@ -1,7 +1,7 @@
 package org.holdtrace.session;
 
 import com.fasterxml.jackson.core.JsonToken;
-import com.fasterxml.jackson.dataformat.cbor.CBORFactory;
+import com.fasterxml.jackson.core.sym.ByteQuadsCanonicalizer;
 import com.fasterxml.jackson.dataformat.cbor.CBORParser;
 import java.io.IOException;
 import java.util.ArrayList;
@@ -18,9 +18,8 @@ import org.holdtrace.trace.Stroke;
  * damage.
  */
 final class PayloadReader {
-    private static final CBORFactory CBOR = new CBORFactory();
-
     private final Consumer<String> remarks;
+    private final ByteQuadsCanonicalizer names = Parsers.names();
 
     PayloadReader(Consumer<String> remarks) {
         this.remarks = remarks;
@@ -31,8 +30,8 @@ final class PayloadReader {
         boolean read(CBORParser parser, String key) throws IOException;
     }
 
-    private static CBORParser open(byte[] bytes, int offset, int length) throws IOException {
-        CBORParser parser = CBOR.createParser(bytes, offset, length);
+    private CBORParser open(byte[] bytes, int offset, int length) throws IOException {
+        CBORParser parser = Parsers.cbor(names, bytes, offset, length);
         if (parser.nextToken() != JsonToken.START_OBJECT) {
             throw new IllegalArgumentException("a payload that is no map");
         }

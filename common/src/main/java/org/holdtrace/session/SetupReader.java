@@ -1,6 +1,5 @@
 package org.holdtrace.session;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
@@ -19,8 +18,6 @@ import java.util.List;
  * their form only, see {@link OilGrade}.
  */
 public final class SetupReader {
-    private static final JsonFactory JSON = new JsonFactory();
-
     private SetupReader() {}
 
     /**
@@ -38,7 +35,7 @@ public final class SetupReader {
         List<InputException> problems = new ArrayList<>();
         SetupParser setup = new SetupParser(name, problems);
         // Decoded first: columns then count characters, and ± is one of them.
-        try (JsonParser parser = JSON.createParser(text(utf8))) {
+        try (JsonParser parser = Parsers.json(text(utf8))) {
             if (parser.nextToken() == JsonToken.START_OBJECT) {
                 setup.object(parser);
                 if (parser.nextToken() != null) {
