@@ -21,6 +21,9 @@ final class Knowledge {
     /** Thermal expansion of mineral oil near 20–40 °C less that of a steel wall, 1/K (TH-03, TH-04). */
     static final double EXPANSION_PER_K = 7.0e-4;
 
+    /** Nobody knows the share of air better than to this part of the volume (common practice). */
+    static final double LEAST_AIR = 1e-4;
+
     /** The variables. */
     static final int VOLUME = 0;
 
@@ -162,9 +165,7 @@ final class Knowledge {
         } else {
             p[LINE] = Prior.order(0.006, 1.2);
         }
-        boolean air =
-                setup.airFraction().isPresent() && setup.airFraction().get().value() > 0;
-        p[AIR] = air ? airPrior(setup.airFraction().get()) : Prior.order(0.005, 0.8);
+        p[AIR] = setup.airFraction().isPresent() ? airPrior(setup.airFraction().get()) : Prior.order(0.005, 0.8);
         p[HEAT] = pumpingSeen
                 ? Prior.order(oil.heatShare(), 0.18)
                 : Prior.plain(0.5 * oil.heatShare(), 0.4 * oil.heatShare());
@@ -210,9 +211,22 @@ final class Knowledge {
         return new Knowledge(p, volumeStated, lineStated, false, bledStated, normBar);
     }
 
-    private static Prior airPrior(Quantity q) {
-        double rel = q.relativeUncertainty();
-        return rel > 0.3 ? Prior.order(q.value(), Math.min(1.2, Math.sqrt(Math.log1p(rel * rel)))) : Prior.of(q, 1);
+    /**
+     * Air as stated, by nobody better than {@link #LEAST_AIR}. Where the value is small beside its uncertainty, a stated
+     * zero above all, the share is spread as the positive half of a normal about zero is (mean u √(2/π), variance
+     * u² (1 − 2/π)), as a log-normal of the same two moments: there is no less air than none.
+     */
+    private static Prior airPrior(Quantity stated) {
+        double u = Math.max(LEAST_AIR, stated.standardUncertainty());
+        double half = 2 / Math.PI;
+        double centre = u * half;
+        if (stated.value() <= centre) {
+            return Prior.order(centre, Math.sqrt(-Math.log(half)));
+        }
+        double rel = u / stated.value();
+        return rel > 0.3
+                ? Prior.order(stated.value(), Math.min(1.2, Math.sqrt(Math.log1p(rel * rel))))
+                : Prior.plain(stated.value(), u);
     }
 
     private static Prior stated(Optional<Quantity> quantity, double leastRelative, double toUnit, Prior otherwise) {

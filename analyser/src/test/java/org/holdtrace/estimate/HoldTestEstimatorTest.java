@@ -111,11 +111,27 @@ class HoldTestEstimatorTest {
     }
 
     @Test
+    void airStatedAsNoneIsNotTakenForAirNotStated() {
+        // The line made here holds no air; the less air is thought possible, the less of the fall it can explain.
+        HoldTestResult none = Results.of(PORT, Workshop.calibrated().air("0 %"));
+        HoldTestResult doubtful = Results.of(PORT, Workshop.calibrated().air("0 ± 2 %"));
+        assertLeak(1, 0.05, none);
+        assertTrue(airOf(none) < 0.4 * airOf(doubtful), airOf(none) + " " + airOf(doubtful));
+    }
+
+    private static double airOf(HoldTestResult result) {
+        return result.budget().stream()
+                .filter(line -> line.source().contains("air"))
+                .mapToDouble(BudgetLine::standardUncertaintyM3PerS)
+                .sum();
+    }
+
+    @Test
     void everyInputThatIsMissingIsNamed() {
         assertEquals(List.of("missing-pump-stroke"), cautions(Results.of(PORT, Workshop.calibrated())));
         assertEquals(
                 List.of("missing-trapped-volume"),
-                cautions(Results.of(PORT, Workshop.sensor().air("0.001 %").stroke("0.05 cm3 ± 2 %"))));
+                cautions(Results.of(PORT, Workshop.sensor().air("0 %").stroke("0.05 cm3 ± 2 %"))));
         List<String> bare =
                 cautions(Results.of(PORT, new Known().volume("60 cm3 ± 3 %").reference("100 bar")));
         assertTrue(

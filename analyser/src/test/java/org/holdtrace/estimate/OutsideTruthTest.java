@@ -36,7 +36,7 @@ class OutsideTruthTest {
                 .volume(volume)
                 .modulus(modulus)
                 .line("1e-6 cm3/bar")
-                .air("0.001 %")
+                .air("0 %")
                 .transducer(250, 0.1);
     }
 
@@ -208,7 +208,7 @@ class OutsideTruthTest {
                 new Known()
                         .bled(cm3(c * end, "1 %"))
                         .transducer(160, 0.1)
-                        .air("0.001 %")
+                        .air("0 %")
                         .reference("86.7 bar"));
         assertEquals(List.of("bled volume"), result.compliance().orElseThrow().from());
         assertEquals(List.of(Route.DECAY), Results.routes(result));
@@ -274,7 +274,7 @@ class OutsideTruthTest {
                         .kind("cylinder")
                         .volume("1 l ± 2 %")
                         .modulus("1.40 GPa ± 5 %")
-                        .air("0.001 %")
+                        .air("0 %")
                         .line("0.001 cm3/bar ± 20 %")
                         .transducer(250, 0.1));
         assertEquals(Law.NONE, leak(result).law());
@@ -319,7 +319,7 @@ class OutsideTruthTest {
                 .kind("cylinder")
                 .volume("1 l ± 2 %")
                 .modulus("1.40 GPa ± 5 %")
-                .air("0.001 %")
+                .air("0 %")
                 .line("0.001 cm3/bar ± 20 %")
                 .stroke(cm3(2.5 * slow, "1 %"))
                 .transducer(250, 0.1)

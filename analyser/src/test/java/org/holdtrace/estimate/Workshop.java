@@ -45,7 +45,7 @@ final class Workshop {
     static Known calibrated() {
         return sensor().volume("60 cm3 ± 3 %")
                 .modulus("1.42 GPa ± 3 %")
-                .air("0.001 %")
+                .air("0 %")
                 .line("0.0062 cm3/bar ± 5 %")
                 .grade("ISO VG 46")
                 .temperature("20 ± 1 degC");
