@@ -1,5 +1,7 @@
 package org.holdtrace.estimate;
 
+import static org.holdtrace.estimate.WorkingUnits.PA_PER_BAR;
+
 import java.util.Arrays;
 import java.util.List;
 import org.holdtrace.trace.HoldTest;
@@ -9,7 +11,7 @@ import org.holdtrace.trace.Trace;
 /**
  * What each stroke raises the pressure by, as a first look.
  *
- * @param riseBar rise across each stroke, bar
+ * @param riseBar rise across each stroke, with what leaked away meanwhile added, bar
  * @param levelBar pressure after each, bar
  * @param topBar highest pressure in each, bar
  * @param typicalBar median rise over the full strokes in the upper half of the pressure, bar
@@ -35,19 +37,22 @@ record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double 
         List<Stroke> strokes = test.strokes();
         int n = strokes.size();
         double zero = test.rest().zeroPa();
-        double[] rise = new double[n];
+        double[] before = new double[n];
         double[] level = new double[n];
         double[] top = new double[n];
         for (int k = 0; k < n; k++) {
             Stroke stroke = strokes.get(k);
-            double previous =
-                    k == 0 ? stroke.startS() - 0.3 : strokes.get(k - 1).endS();
-            double next = k + 1 < n ? strokes.get(k + 1).startS() : stroke.endS() + 0.3;
-            double before = mean(trace, Math.max(previous, stroke.startS() - LOOK_S), stroke.startS());
-            double after = mean(trace, stroke.endS(), Math.min(next, stroke.endS() + LOOK_S));
-            rise[k] = (after - before) / 1e5;
-            level[k] = (after - zero) / 1e5;
-            top[k] = (highest(trace, stroke) - zero) / 1e5;
+            before[k] = (mean(trace, lookFromS(strokes, k), stroke.startS()) - zero) / PA_PER_BAR;
+            level[k] = (mean(trace, stroke.endS(), lookToS(strokes, k)) - zero) / PA_PER_BAR;
+            top[k] = (highest(trace, stroke) - zero) / PA_PER_BAR;
+        }
+        double[] lossPerS = lossesPerS(strokes, before, level);
+        double[] rise = new double[n];
+        for (int k = 0; k < n; k++) {
+            double fromS = 0.5 * (lookFromS(strokes, k) + strokes.get(k).startS());
+            double toS = 0.5 * (strokes.get(k).endS() + lookToS(strokes, k));
+            double meanBar = (mean(trace, fromS, toS) - zero) / PA_PER_BAR;
+            rise[k] = level[k] - before[k] + medianAbout(lossPerS, k) * Math.max(0, meanBar) * (toS - fromS);
         }
         double peak = largest(level);
         double highest = largest(rise);
@@ -67,6 +72,31 @@ record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double 
         return new StrokeRises(rise, level, top, typical, inner);
     }
 
+    private static double lookFromS(List<Stroke> strokes, int k) {
+        double startS = strokes.get(k).startS();
+        double previous = k == 0 ? startS - 0.3 : strokes.get(k - 1).endS();
+        return Math.max(previous, startS - LOOK_S);
+    }
+
+    private static double lookToS(List<Stroke> strokes, int k) {
+        double endS = strokes.get(k).endS();
+        double next = k + 1 < strokes.size() ? strokes.get(k + 1).startS() : endS + 0.3;
+        return Math.min(next, endS + LOOK_S);
+    }
+
+    /** The share of the pressure that is lost a second in the pause after each stroke; 0 after the last. */
+    private static double[] lossesPerS(List<Stroke> strokes, double[] before, double[] level) {
+        double[] lossPerS = new double[strokes.size()];
+        for (int k = 0; k + 1 < lossPerS.length; k++) {
+            double fromS = 0.5 * (strokes.get(k).endS() + lookToS(strokes, k));
+            double toS = 0.5 * (lookFromS(strokes, k + 1) + strokes.get(k + 1).startS());
+            if (toS > fromS && before[k + 1] > 0) {
+                lossPerS[k] = Math.max(0, Math.log(level[k] / before[k + 1]) / (toS - fromS));
+            }
+        }
+        return lossPerS;
+    }
+
     /**
      * The strokes that cannot be counted as full ones in the line: those that still fill what had drained out, up to
      * and with the first that finds the line full; the last, which is cut short; those that part of their oil goes over
@@ -82,7 +112,7 @@ record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double 
         for (int k = 0; k < n; k++) {
             boolean overRelief = topBar[k] > NEAR_RELIEF * reliefBar
                     || (riseBar[k] < 0.25 * typicalBar && levelBar[k] > 0.9 * peakBar);
-            boolean part = k > first && riseBar[k] < PART * medianAbout(k);
+            boolean part = k > first && riseBar[k] < PART * medianAbout(riseBar, k);
             out[k] |= k == 0 || k == first || k == n - 1 || overRelief || part;
         }
         int full = 0;
@@ -113,10 +143,10 @@ record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double 
         return Double.isInfinite(second) ? first : second;
     }
 
-    private double medianAbout(int k) {
+    private static double medianAbout(double[] values, int k) {
         int from = Math.max(0, k - 3);
-        int to = Math.min(riseBar.length, k + 4);
-        double[] v = Arrays.copyOfRange(riseBar, from, to);
+        int to = Math.min(values.length, k + 4);
+        double[] v = Arrays.copyOfRange(values, from, to);
         Arrays.sort(v);
         return v[v.length / 2];
     }
