@@ -64,7 +64,22 @@ final class FileSteps implements Steps {
     @Override
     public void draw(Path svg, InputFile input, Trace trace, TestSetup setup, HoldTestResult result)
             throws IOException {
-        Files.writeString(svg, HoldTestChart.svg(input.name(), trace, setup, result));
+        Files.writeString(svg, picture(input, trace, setup, result));
+    }
+
+    private static String picture(InputFile input, Trace trace, TestSetup setup, HoldTestResult result)
+            throws IOException {
+        try {
+            return HoldTestChart.svg(input.name(), trace, setup, result);
+        } catch (InternalError | LinkageError e) {
+            // So Java says that it found no fonts, or not the libraries that read them; which of the two, it does not.
+            throw new IOException(
+                    "no picture, since Java finds no fonts on this machine ("
+                            + e.getClass().getSimpleName()
+                            + "); install some (on Debian: apt-get install fontconfig libfreetype6 fonts-dejavu-core),"
+                            + " or leave --charts out for the figures alone",
+                    e);
+        }
     }
 
     @Override

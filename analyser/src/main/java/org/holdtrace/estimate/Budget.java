@@ -16,9 +16,9 @@ final class Budget {
     /**
      * @param joint the fit
      * @param carry to another temperature
-     * @param deviation standard deviation of the leak as it is stated, cm³/s
+     * @param spread of the leak's draws
      */
-    static List<BudgetLine> of(Joint joint, Carry carry, double deviation) {
+    static List<BudgetLine> of(Joint joint, Carry carry, Conclusion.Spread spread) {
         NodeFit fit = joint.best();
         double[] g = fit.leakGradient(joint.leakBar());
         double[] s = fit.solveHessian(g);
@@ -39,8 +39,11 @@ final class Budget {
         if (carried != 0) {
             square.put("carrying to temperature", carried * carried);
         }
-        // What the mixture over laws and settling, and disagreement, add to the best fit's own uncertainty.
-        square.put("leak law and settling", Math.max(0, deviation * deviation - total - carried * carried));
+        // What the mixture over laws and settling adds to the best fit's own uncertainty.
+        square.put(
+                "leak law and settling", Math.max(0, spread.mixture() * spread.mixture() - total - carried * carried));
+        square.put("misfit of model and inputs", difference(spread.widened(), spread.mixture()));
+        square.put("line check", difference(spread.whole(), spread.widened()));
         List<BudgetLine> lines = new ArrayList<>();
         double sum = 0;
         for (double v : square.values()) {
@@ -53,6 +56,11 @@ final class Budget {
         }
         lines.sort(new LargestFirst());
         return lines;
+    }
+
+    /** What has to be added to the square of {@code smaller} to come to that of {@code larger}. */
+    private static double difference(double larger, double smaller) {
+        return Math.max(0, larger * larger - smaller * smaller);
     }
 
     private static final class LargestFirst implements Comparator<BudgetLine> {

@@ -139,10 +139,7 @@ final class Cautions {
                     "input-doubtful",
                     "A stated input does not fit the pressures: " + tense(joint) + ". The interval was widened.");
         }
-        int left = 0;
-        for (int k = 1; k + 1 < joint.unknownStrokes().length; k++) {
-            left += joint.unknownStrokes()[k] ? 1 : 0;
-        }
+        int left = leftOut(joint.unknownStrokes());
         if (left > 0 && joint.knowledge().strokeStated) {
             add(
                     "strokes-left-out",
@@ -176,6 +173,19 @@ final class Cautions {
                             "The hold lasted only %.1f s.",
                             hold.get().durationS()));
         }
+    }
+
+    /** Strokes between full ones that were no full ones: those that fill the line, and the last, are no surprise. */
+    private static int leftOut(boolean[] unknown) {
+        int first = 0;
+        while (first < unknown.length && unknown[first]) {
+            first++;
+        }
+        int left = 0;
+        for (int k = first; k + 1 < unknown.length; k++) {
+            left += unknown[k] ? 1 : 0;
+        }
+        return left;
     }
 
     private static String tense(Joint joint) {

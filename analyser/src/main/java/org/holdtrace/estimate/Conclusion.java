@@ -28,6 +28,16 @@ final class Conclusion {
     private final double[] compliance;
     private final boolean told;
     private final double widening;
+    private final Spread spread;
+
+    /**
+     * Standard deviations of the leak at the stages it is drawn in, cm³/s.
+     *
+     * @param mixture over laws, settling and all that is known
+     * @param widened for misfit, tension, disagreement and uncertainties that are themselves uncertain
+     * @param whole with the line check taken off
+     */
+    record Spread(double mixture, double widened, double whole) {}
 
     /**
      * @param joint the fit
@@ -42,10 +52,12 @@ final class Conclusion {
         double[][] draws = joint.posterior().draw(Posterior.tempered(joint.leakingWeights()), joint.leakBar(), carry);
         this.widening = joint.misfit() * joint.tension() * routes.disagreement() * joint.coverage();
         double[] leak = widen(draws[0], widening);
+        double widened = deviation(leak);
         this.compliance = draws[1];
         if (lineCheck.isPresent()) {
             takeOff(leak, lineCheck.get());
         }
+        this.spread = new Spread(deviation(draws[0]), widened, deviation(leak));
         Arrays.sort(leak);
         this.told = told(leak);
         if (!told) {
@@ -61,9 +73,8 @@ final class Conclusion {
         return told;
     }
 
-    /** Standard deviation of the leak's distribution, cm³/s. */
-    double leakDeviation() {
-        return deviation(sortedLeak, Posterior.mean(sortedLeak));
+    Spread spread() {
+        return spread;
     }
 
     Leak leak() {
@@ -122,7 +133,8 @@ final class Conclusion {
         return Optional.of(new Verdict(outcome, limit, over));
     }
 
-    private static double deviation(double[] values, double mean) {
+    private static double deviation(double[] values) {
+        double mean = Posterior.mean(values);
         double square = 0;
         for (double v : values) {
             square += (v - mean) * (v - mean);

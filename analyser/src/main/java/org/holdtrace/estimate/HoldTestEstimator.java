@@ -177,7 +177,7 @@ public final class HoldTestEstimator {
         }
         RouteFits routes = RouteFits.of(joint, carry);
         Conclusion conclusion = new Conclusion(joint, setup, carry, options.lineCheck(), routes);
-        List<BudgetLine> budget = Budget.of(joint, carry, conclusion.leakDeviation());
+        List<BudgetLine> budget = Budget.of(joint, carry, conclusion.spread());
         cautions.ofSetup(setup, test);
         cautions.ofTrace(trace, test);
         cautions.ofFit(joint, routes, conclusion, budget, test);

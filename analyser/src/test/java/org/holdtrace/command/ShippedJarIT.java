@@ -1,5 +1,6 @@
 package org.holdtrace.command;
 
+import static org.junit.jupiter.api.Assertions.assertDoesNotThrow;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -8,14 +9,25 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The one runnable jar, called as people call it. */
 class ShippedJarIT {
     private static final Path JAR = Path.of("target", "analyser.jar");
+
+    /** A class of ours that only an analysis needs, in the log of the Java machine. */
+    private static final Pattern LOADED = Pattern.compile(
+            "(org\\.holdtrace\\.(?:trace|estimate|fit|fluid|leak|wording)\\.[\\w$]+) source: (?!shared)");
 
     @TempDir
     Path folder;
@@ -23,23 +35,53 @@ class ShippedJarIT {
     private record Ended(int exitCode, String out, String err) {}
 
     private Ended call(String... words) throws IOException, InterruptedException {
+        return call(List.of(), Map.of(), words);
+    }
+
+    private Ended call(List<String> options, Map<String, String> environment, String... words)
+            throws IOException, InterruptedException {
         List<String> command = new ArrayList<>();
         command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+        command.addAll(options);
         command.add("-jar");
         command.add(JAR.toAbsolutePath().toString());
         command.addAll(List.of(words));
         Path out = folder.resolve("out.txt");
         Path err = folder.resolve("err.txt");
-        Process process = new ProcessBuilder(command)
+        ProcessBuilder builder = new ProcessBuilder(command)
                 .directory(folder.toFile())
                 .redirectOutput(out.toFile())
-                .redirectError(err.toFile())
-                .start();
+                .redirectError(err.toFile());
+        builder.environment().putAll(environment);
+        Process process = builder.start();
         assertTrue(process.waitFor(60, TimeUnit.SECONDS), "did not end within a minute");
         return new Ended(
                 process.exitValue(),
                 Files.readString(out, StandardCharsets.UTF_8),
                 Files.readString(err, StandardCharsets.UTF_8));
+    }
+
+    /** Writes invented.hold and its setup. */
+    private void simulate() throws IOException, InterruptedException {
+        Files.writeString(folder.resolve("invented.rig.json"), """
+                {
+                  "note": "invented: a worn spool", "seed": "7",
+                  "oil": { "grade": "ISO VG 46", "temperature": "22 degC" },
+                  "trappedVolume": "48 cm3",
+                  "walls": { "hoseCompliance": "0.009 cm3/bar" },
+                  "pump": { "stroke": "0.45 cm3" },
+                  "leak": { "law": "laminar", "flow": "4 cm3/min", "at": "120 bar" },
+                  "transducer": { "upTo": "250 bar", "whiteNoise": "0.03 bar" },
+                  "tests": [ { "target": "120 bar", "hold": "20 s", "bleedOff": "3 s" } ]
+                }
+                """);
+        Files.writeString(folder.resolve("invented.setup.json"), """
+                { "trappedVolume": "48 ± 2 cm3", "oil": { "grade": "ISO VG 46", "temperature": "22 ± 2 degC" },
+                  "lineCompliance": "0.009 ± 0.0005 cm3/bar", "pumpStroke": "0.45 ± 0.01 cm3",
+                  "limit": "15 cm3/min" }
+                """);
+        Ended simulated = call("simulate", "invented.rig.json", "--out", "invented.hold");
+        assertEquals(0, simulated.exitCode(), simulated.err());
     }
 
     @Test
@@ -60,25 +102,7 @@ class ShippedJarIT {
 
     @Test
     void aSimulatedSessionIsAnalysedAndDrawn() throws IOException, InterruptedException {
-        Files.writeString(folder.resolve("invented.rig.json"), """
-                {
-                  "note": "invented: a worn spool", "seed": "7",
-                  "oil": { "grade": "ISO VG 46", "temperature": "22 degC" },
-                  "trappedVolume": "48 cm3",
-                  "walls": { "hoseCompliance": "0.009 cm3/bar" },
-                  "pump": { "stroke": "0.45 cm3" },
-                  "leak": { "law": "laminar", "flow": "4 cm3/min", "at": "120 bar" },
-                  "transducer": { "upTo": "250 bar", "whiteNoise": "0.03 bar" },
-                  "tests": [ { "target": "120 bar", "hold": "20 s", "bleedOff": "3 s" } ]
-                }
-                """);
-        Files.writeString(folder.resolve("invented.setup.json"), """
-                { "trappedVolume": "48 ± 2 cm3", "oil": { "grade": "ISO VG 46", "temperature": "22 ± 2 degC" },
-                  "lineCompliance": "0.009 ± 0.0005 cm3/bar", "pumpStroke": "0.45 ± 0.01 cm3",
-                  "limit": "15 cm3/min" }
-                """);
-        Ended simulated = call("simulate", "invented.rig.json", "--out", "invented.hold");
-        assertEquals(0, simulated.exitCode(), simulated.err());
+        simulate();
         Ended analysed = call("analyse", "invented.hold", "--json", "--charts", "charts");
         assertEquals(0, analysed.exitCode(), analysed.err());
         assertEquals("", analysed.err());
@@ -97,5 +121,54 @@ class ShippedJarIT {
         Ended call = call("analyse", "bad.csv");
         assertEquals(1, call.exitCode());
         assertTrue(call.err().startsWith("holdtrace: bad.csv, line 3"), call.err());
+    }
+
+    /** Fontconfig is told of no folder with fonts, and Java keeps what it found before in the home folder. */
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void whereThereAreNoFontsItSaysSoAndExits1() throws IOException, InterruptedException {
+        simulate();
+        Path none = Files.writeString(folder.resolve("fonts.conf"), """
+                <?xml version="1.0"?>
+                <!DOCTYPE fontconfig SYSTEM "fonts.dtd">
+                <fontconfig></fontconfig>
+                """);
+        Ended call = call(
+                List.of("-Duser.home=" + folder),
+                Map.of("FONTCONFIG_FILE", none.toString()),
+                "analyse",
+                "invented.hold",
+                "--charts",
+                "charts");
+        assertEquals(1, call.exitCode());
+        assertTrue(
+                call.err().startsWith("holdtrace: invented.hold: no picture, since Java finds no fonts"), call.err());
+        assertEquals(1, call.err().lines().count(), call.err());
+    }
+
+    /** What an analysis loads is to be loaded ahead: whoever adds a class to its way adds it to the list. */
+    @Test
+    void theClassesOfAnAnalysisAreLoadedAhead() throws IOException, InterruptedException {
+        simulate();
+        List<String> options = List.of("-Xlog:class+load:file=classes.txt");
+        for (String[] words : new String[][] {
+            {"analyse", "invented.hold"},
+            {"analyse", "invented.hold", "--json"}
+        }) {
+            Ended analysed = call(options, Map.of(), words);
+            assertEquals(0, analysed.exitCode(), analysed.err());
+            Set<String> ahead = new HashSet<>(ClassesAhead.names(words));
+            List<String> missing = new ArrayList<>();
+            for (String line : Files.readAllLines(folder.resolve("classes.txt"))) {
+                Matcher loaded = LOADED.matcher(line);
+                if (loaded.find() && !ahead.contains(loaded.group(1))) {
+                    missing.add(loaded.group(1));
+                }
+            }
+            assertEquals(List.of(), missing);
+            for (String name : ahead) {
+                assertDoesNotThrow(() -> Class.forName(name, false, getClass().getClassLoader()));
+            }
+        }
     }
 }

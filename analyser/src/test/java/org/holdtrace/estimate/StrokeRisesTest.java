@@ -47,13 +47,17 @@ class StrokeRisesTest {
         if (spikeAt >= 0) {
             pa[(int) (RATE_HZ * (1.1 + spikeAt))] += 80e5;
         }
-        HoldTest test = new HoldTest(
+        return StrokeRises.of(Trace.of(timeS, pa), pumpUp(strokes));
+    }
+
+    private static HoldTest pumpUp(List<Stroke> strokes) {
+        double endS = strokes.isEmpty() ? 1.2 : strokes.get(strokes.size() - 1).endS();
+        return new HoldTest(
                 1,
-                List.of(new PhaseSpan(Phase.PUMP_UP, 1, riseBar.length + 1.2)),
+                List.of(new PhaseSpan(Phase.PUMP_UP, 1, endS)),
                 strokes,
                 new HoldTest.RestLevel(ZERO_BAR * 1e5, 100, true),
                 OptionalDouble.empty());
-        return StrokeRises.of(Trace.of(timeS, pa), test);
     }
 
     @Test
@@ -116,6 +120,52 @@ class StrokeRisesTest {
         assertArrayEquals(
                 new boolean[] {true, false, false, false, true},
                 of(-1, 10, 10, 10, 10, 6).notFull(Double.POSITIVE_INFINITY, 46));
+    }
+
+    /**
+     * Strokes of 10 bar that take from 0.15 to 0.9 s, with pauses as uneven, into a line that loses its pressure with a
+     * time constant of 1 s: dp/dt = rate of pumping − p/1 s, solved in closed form from corner to corner.
+     */
+    @Test
+    void whatLeaksAwayDuringAStrokeIsNoPartOfItsSize() {
+        double[] pushS = {0.5, 0.5, 0.15, 0.9, 0.4, 0.2, 0.8, 0.3, 0.9, 0.15, 0.6, 0.5};
+        double[] pauseS = {0.4, 0.7, 0.3, 0.9, 0.35, 0.5, 0.4, 0.8, 0.3, 0.6, 0.5, 0.4};
+        double full = 10;
+        double half = 5;
+        List<Double> bar = new ArrayList<>();
+        List<Stroke> strokes = new ArrayList<>();
+        for (int i = 0; i < RATE_HZ; i++) {
+            bar.add(0.0);
+        }
+        double p = 0;
+        for (int k = 0; k < pushS.length; k++) {
+            double rate = (k == 7 ? half : full) / pushS[k];
+            double startS = bar.size() / RATE_HZ;
+            strokes.add(new Stroke(startS, startS + pushS[k]));
+            for (int i = 1; i <= Math.round(pushS[k] * RATE_HZ); i++) {
+                bar.add(rate + (p - rate) * Math.exp(-i / RATE_HZ));
+            }
+            p = bar.get(bar.size() - 1);
+            for (int i = 1; i <= Math.round(pauseS[k] * RATE_HZ); i++) {
+                bar.add(p * Math.exp(-i / RATE_HZ));
+            }
+            p = bar.get(bar.size() - 1);
+        }
+        double[] timeS = new double[bar.size()];
+        double[] pa = new double[bar.size()];
+        for (int i = 0; i < pa.length; i++) {
+            timeS[i] = i / RATE_HZ;
+            pa[i] = 1e5 * (ZERO_BAR + bar.get(i));
+        }
+        StrokeRises rises = StrokeRises.of(Trace.of(timeS, pa), pumpUp(strokes));
+        for (int k = 0; k + 1 < pushS.length; k++) {
+            assertEquals(k == 7 ? half : full, rises.riseBar()[k], 0.04 * full, "stroke " + k);
+        }
+        assertEquals(full, rises.typicalBar(), 0.02 * full);
+        boolean[] not = rises.notFull(Double.POSITIVE_INFINITY, 12);
+        for (int k = 1; k + 1 < not.length; k++) {
+            assertEquals(k == 7, not[k], "stroke " + k);
+        }
     }
 
     @Test

@@ -256,25 +256,48 @@ final class StrokeRefiner {
         if (n < 5) {
             return;
         }
-        double[] scratch = new double[n];
-        for (int i = 1; i < n; i++) {
-            scratch[i - 1] = strokes.get(i).startS - strokes.get(i - 1).startS;
+        double[] periods = new double[n];
+        double[] pauses = new double[n];
+        double[] pushes = new double[n];
+        for (int i = 0; i < n; i++) {
+            pushes[i] = strokes.get(i).endS - strokes.get(i).startS;
         }
-        double period = Medians.ofFirst(scratch, n - 1);
+        for (int i = 1; i < n; i++) {
+            periods[i - 1] = strokes.get(i).startS - strokes.get(i - 1).startS;
+            pauses[i - 1] = strokes.get(i).startS - strokes.get(i - 1).endS;
+        }
+        double period = Medians.ofFirst(periods, n - 1);
+        double pause = Medians.ofFirst(pauses, n - 1);
+        double push = Medians.ofFirst(pushes, n);
         for (int i = strokes.size() - 1; i > 0; i--) {
             Edges first = strokes.get(i - 1);
             Edges second = strokes.get(i);
-            double usual = usualRise(strokes, i - 1, i);
+            double usual = medianRiseAbout(strokes, i - 1, i);
             // On a leaking port pressure falls while the push stops: the rises count, not what is left of them.
-            double joined = first.risePa() + second.risePa();
+            double larger = Math.max(first.risePa(), second.risePa()) / usual;
+            double joined = (first.risePa() + second.risePa()) / usual;
             boolean outOfRhythm = second.startS - first.startS < HESITATION_PART * period;
-            boolean parts = Math.max(first.risePa(), second.risePa()) < 0.75 * usual;
-            if (outOfRhythm && parts && joined < 1.2 * usual && joined > 0.6 * usual) {
+            double pushed = first.endS - first.startS + second.endS - second.startS;
+            boolean hurried = second.startS - first.endS < HESITATION_PART * pause && pushed < 1.4 * push;
+            if ((outOfRhythm && larger < 0.75 && joined < 1.2 && joined > 0.6)
+                    || (hurried && larger < 0.9 && joined < 1.15 && joined > 0.8)) {
                 first.endS = second.endS;
                 first.endPa = second.endPa;
                 strokes.remove(i);
             }
         }
+    }
+
+    /** Median rise of the three strokes before {@code from} and the three after {@code to}. */
+    private static double medianRiseAbout(List<Edges> strokes, int from, int to) {
+        double[] rises = new double[6];
+        int n = 0;
+        for (int i = Math.max(0, from - 3); i < Math.min(strokes.size(), to + 4); i++) {
+            if (i < from || i > to) {
+                rises[n++] = strokes.get(i).risePa();
+            }
+        }
+        return Medians.ofFirst(rises, n);
     }
 
     /** What a stroke at {@code from} to {@code to} should raise: between the strokes before and those after. */
