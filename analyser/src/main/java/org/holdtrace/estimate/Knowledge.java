@@ -163,7 +163,7 @@ final class Knowledge {
             double rest = roughCompliance - (volume ? p[VOLUME].centre() / modulus.centre() : 0.6 * roughCompliance);
             p[LINE] = Prior.order(Math.max(rest, 0.15 * roughCompliance), 0.7);
         } else {
-            p[LINE] = Prior.order(0.006, 1.2);
+            p[LINE] = Prior.order(0.012, 1.2);
         }
         p[AIR] = setup.airFraction().isPresent() ? airPrior(setup.airFraction().get()) : Prior.order(0.005, 0.8);
         p[HEAT] = pumpingSeen

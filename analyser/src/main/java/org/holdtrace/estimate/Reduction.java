@@ -7,6 +7,7 @@ import static org.holdtrace.estimate.Columns.RELAXATION_S;
 
 import java.util.Arrays;
 import java.util.List;
+import org.holdtrace.trace.Stroke;
 import org.holdtrace.trace.Trace;
 
 /**
@@ -21,6 +22,12 @@ final class Reduction {
         HOLD,
         END
     }
+
+    /** For how far oil is squeezed by the line's pressure, about 1 %: a modulus off by a tenth is a thousandth of it. */
+    private static final double NOMINAL_MODULUS_BAR = 15_000;
+
+    /** Rise of the secant modulus with pressure (BM-04). */
+    private static final double SECANT_RISE = 5.6;
 
     private final CleanTrace cleaned;
     private final List<RowPlan.Bin> bins;
@@ -295,6 +302,8 @@ final class Reduction {
     /** The columns that depend on mean pressure and time alone. */
     private void addFunctionsOfPressure() {
         double holdFrom = Double.NaN;
+        double lastHeldBar = 0;
+        double[] delivered = delivered();
         double mu = Knowledge.STIFFENING_PER_BAR;
         for (int r = 0; r < rows; r++) {
             double p = pressureBar[r];
@@ -308,9 +317,28 @@ final class Reduction {
             double since = Double.isNaN(holdFrom) ? 0 : timeS[r] - holdFrom;
             column[Columns.AIR_DISSOLVED][r] = ratio * -Math.expm1(-since / Knowledge.DISSOLVING_S);
             column[Columns.TIME][r] = timeS[r];
-            column[Columns.STROKES][r] = strokesBefore[r];
-            column[Columns.BLED][r] = kind[r] == Kind.END ? 1 : 0;
+            column[Columns.STROKES][r] = delivered[strokesBefore[r]];
+            column[Columns.BLED][r] = kind[r] == Kind.END ? shrunk(0.5 * lastHeldBar) : 0;
+            lastHeldBar = kind[r] == Kind.HOLD ? p : lastHeldBar;
         }
+    }
+
+    /** Oil delivered by the first so many strokes as it is in the line, in strokes: what is pumped is squeezed there. */
+    private double[] delivered() {
+        List<Stroke> strokes = cleaned.test.strokes();
+        double[] sum = new double[strokes.size() + 1];
+        for (int k = 0; k < strokes.size(); k++) {
+            int at = cleaned.trace.indexAt(strokes.get(k).endS()) - begin;
+            double p = bar[Math.max(0, Math.min(bar.length - 1, at))];
+            sum[k + 1] = sum[k] + shrunk(p);
+        }
+        return sum;
+    }
+
+    /** Volume at gauge pressure {@code bar} of what is 1 at atmospheric pressure. */
+    private static double shrunk(double bar) {
+        double p = Math.max(0, bar);
+        return 1 - p / (NOMINAL_MODULUS_BAR + SECANT_RISE * p);
     }
 
     /** A straight line through temperatures: a sensor's steps and noise must not become pressure. */

@@ -1,6 +1,7 @@
 package org.holdtrace.trace;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /** Sharpens the strokes of one hold test with the samples on both sides at hand, and drops what proves no stroke. */
@@ -15,6 +16,11 @@ final class StrokeRefiner {
     private static final double PAST_PEAK_GAIN = 50;
     private static final double PAST_PEAK_PART = 0.12;
     private static final double SURE_SIGMAS = 5;
+    private static final double PEAK_SIGMAS = 12;
+    private static final double PEAK_PART = 0.4;
+    private static final double TURN_SIGMAS = 3;
+    /** A course that is seen for less than this part of what was looked at is no course. */
+    private static final double LEAST_SEEN = 0.25;
     /** What begins sooner than this part of the usual period after a push began goes on with that push. */
     private static final double HESITATION_PART = 0.65;
 
@@ -62,14 +68,40 @@ final class StrokeRefiner {
             endPastPeak(each, after);
             level(each, before, after);
         }
-        for (int i = strokes.size() - 1; i >= 0; i--) {
-            if (!(strokes.get(i).risePa() > SURE_SIGMAS * blockNoisePa)) {
-                strokes.remove(i);
-            }
-        }
+        dropUnproven(strokes);
         mergeHesitations(strokes);
         new SmallStrokeFinder(window).fill(strokes, test.restFromS, test.restToS, fromS, toS);
         return strokes;
+    }
+
+    /** Drops what raised pressure no more than noise does, across it or within it. */
+    private void dropUnproven(List<Edges> strokes) {
+        double[] within = new double[strokes.size()];
+        for (int i = 0; i < within.length; i++) {
+            within[i] = riseWithin(strokes.get(i));
+        }
+        double usual = Medians.ofFirst(within.clone(), within.length);
+        double least = Math.max(PEAK_SIGMAS * Math.max(blockNoisePa, window.noisePa()), PEAK_PART * usual);
+        for (int i = strokes.size() - 1; i >= 0; i--) {
+            if (!(strokes.get(i).risePa() > SURE_SIGMAS * blockNoisePa || within[i] > least)) {
+                strokes.remove(i);
+            }
+        }
+    }
+
+    /**
+     * What a quarter of the samples within a stroke have risen by since its start: on a port that loses at once what
+     * is pumped nothing is left of the rise at its end. A spike is no quarter.
+     */
+    private double riseWithin(Edges stroke) {
+        window.load(stroke.startS, stroke.endS);
+        int n = window.n();
+        if (n < 3) {
+            return 0;
+        }
+        double[] pa = Arrays.copyOf(window.pa(), n);
+        Arrays.sort(pa);
+        return pa[(3 * n) / 4] - stroke.startPa;
     }
 
     /** Parts what lasts and raises as two strokes do and nearly stops between: pushes in so quick a row ran together. */
@@ -157,8 +189,8 @@ final class StrokeRefiner {
         if (n - first < 4) {
             return;
         }
-        double[] s = java.util.Arrays.copyOfRange(window.s(), first, n);
-        double[] pa = java.util.Arrays.copyOfRange(window.pa(), first, n);
+        double[] s = Arrays.copyOfRange(window.s(), first, n);
+        double[] pa = Arrays.copyOfRange(window.pa(), first, n);
         int edge = fit.edge(s, pa, n - first, true, variance());
         if (edge >= 0) {
             stroke.endS = Math.max(stroke.startS, s[edge]);
@@ -173,13 +205,33 @@ final class StrokeRefiner {
         double length = stroke.endS - stroke.startS;
         double to = Math.min(afterS, stroke.endS + Math.max(MARGIN_S, length));
         window.load(stroke.endS - 0.1 * length, to);
-        int edge = fit.edge(window.s(), window.pa(), window.n(), true, variance());
+        int seen = untilLowest(stroke.endS);
+        int edge = fit.edge(window.s(), window.pa(), seen, true, variance());
+        double fallsFor = edge < 0 ? 0 : window.s()[seen - 1] - window.s()[edge];
         if (edge >= 0
                 && !fit.rises()
                 && fit.gain() > PAST_PEAK_GAIN
+                && fallsFor > LEAST_SEEN * (window.s()[seen - 1] - window.s()[0])
                 && window.s()[edge] > stroke.endS + PAST_PEAK_PART * length) {
             stroke.endS = window.s()[edge];
         }
+    }
+
+    /** Points up to the lowest pressure after a push: what comes later may be the next push, which sets in gently. */
+    private int untilLowest(double endS) {
+        double[] pa = window.pa();
+        int last = window.n() - 1;
+        double least = Double.POSITIVE_INFINITY;
+        int at = last;
+        for (int i = 1; i < last; i++) {
+            double mean = pa[i - 1] + pa[i] + pa[i + 1];
+            if (window.s()[i] >= endS && mean < least) {
+                least = mean;
+                at = i;
+            }
+        }
+        double end = last < 2 ? least : pa[last - 2] + pa[last - 1] + pa[last];
+        return end - least > 3 * TURN_SIGMAS * window.noisePa() ? at + 1 : last + 1;
     }
 
     private double variance() {
