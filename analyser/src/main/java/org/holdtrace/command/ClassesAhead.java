@@ -85,7 +85,7 @@ final class ClassesAhead implements Runnable {
         },
         {FIT, "Cholesky InformationCriteria"},
         {ESTIMATE, "NoiseFit NoiseFit$Memory Joint Carry RouteFits HoldTestResult$Route RouteFits$1 DrawnCompliance"},
-        {ESTIMATE, "RouteFits$Fitted HoldTestResult$RouteRate HoldTestResult$Agreement Conclusion"},
+        {ESTIMATE, "RouteFits$Fitted HoldTestResult$RouteRate HoldTestResult$Agreement Conclusion Conclusion$Spread"},
         {FIT, "WeightedMean Arguments ChiSquare SpecialFunctions StudentT Normal"},
         {ESTIMATE, "Budget HoldTestResult$BudgetLine Budget$LargestFirst HoldTestResult$Caution HoldTestResult"},
         {
