@@ -79,7 +79,7 @@ class Ads1115Test {
             adc.read(0);
         }
         // Ten looks at the configuration in that second, each two transfers of the model and the pointer put back.
-        assertEquals(reads + 3 * 10, chip.transfers() - before, 3);
+        assertEquals(reads + 3.0 * 10, (double) (chip.transfers() - before), 3);
     }
 
     @ParameterizedTest

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import org.holdtrace.adc.model.Mcp3208Model;
@@ -108,7 +109,7 @@ class Mcp3208Test {
     void inputsThatDifferShowThatTheConverterLives() throws AdcException {
         Mcp3208 adc = new Mcp3208(chip, 5, 4);
         assertTrue(adc.follows(0, adc.read(0)));
-        java.util.Arrays.fill(volts, 2.2);
+        Arrays.fill(volts, 2.2);
         assertFalse(adc.follows(0, adc.read(0)));
         chip.wire(Wire.SHORTED);
         assertTrue(adc.follows(0, adc.read(0)), "at 0 V it cannot be told");
@@ -131,6 +132,7 @@ class Mcp3208Test {
         // The same command three bits later gives the same answer three bits later.
         byte[] late = new byte[4];
         chip.transfer(new byte[] {0x00, (byte) 0xE8, 0x00, 0x00}, late);
-        assertArrayEquals(new byte[] {0x01, 0x00}, new byte[] {(byte) (late[2] & 0x03), (byte) (late[3] & 0xE0)});
+        assertArrayEquals(
+                new byte[] {0x01, 0x00, 0x00}, new byte[] {(byte) (late[1] & 0x03), late[2], (byte) (late[3] & 0xE0)});
     }
 }
