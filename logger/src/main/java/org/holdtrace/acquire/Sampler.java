@@ -1,6 +1,7 @@
 package org.holdtrace.acquire;
 
 import java.util.List;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.atomic.AtomicReference;
 import org.holdtrace.adc.AdcException;
 import org.holdtrace.adc.Converter;
@@ -50,9 +51,9 @@ public final class Sampler implements Runnable {
     private final Ticker ticker;
     private volatile boolean running = true;
     private volatile boolean restartWanted;
-    private volatile long failedReads;
-    private volatile long overruns;
-    private volatile long restarts;
+    private final AtomicLong failedReads = new AtomicLong();
+    private final AtomicLong overruns = new AtomicLong();
+    private final AtomicLong restarts = new AtomicLong();
     private volatile boolean failing;
     private volatile String lastFailure = "";
 
@@ -133,7 +134,7 @@ public final class Sampler implements Runnable {
         }
         long timeNs = beforeNs + ((afterNs - beforeNs) >> 1);
         if (!ring.put(input.channel, timeNs, count)) {
-            overruns = overruns + 1; // only this thread writes it
+            overruns.incrementAndGet();
         }
         if (first) {
             lateness.record(timeNs - dueNs);
@@ -152,12 +153,12 @@ public final class Sampler implements Runnable {
         // A plain sentence for a bus that fails; a fault of our own is named by its class.
         String text = e instanceof AdcException ? e.getMessage() : e.toString();
         lastFailure = text == null ? e.toString() : text;
-        failedReads = failedReads + 1;
+        failedReads.incrementAndGet();
         failing = true;
     }
 
     private void restart(long nowNs) {
-        restarts = restarts + 1;
+        restarts.incrementAndGet();
         try {
             converter.restart();
         } catch (AdcException | RuntimeException e) {
@@ -207,17 +208,17 @@ public final class Sampler implements Runnable {
 
     /** How many readings have failed so far. */
     public long failedReads() {
-        return failedReads;
+        return failedReads.get();
     }
 
     /** How often the converter was set up anew. */
     public long restarts() {
-        return restarts;
+        return restarts.get();
     }
 
     /** How many samples were lost because nobody took them out of the ring. */
     public long overruns() {
-        return overruns;
+        return overruns.get();
     }
 
     /** Why the last reading that failed did so; empty where none has. */

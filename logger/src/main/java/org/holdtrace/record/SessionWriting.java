@@ -63,7 +63,7 @@ final class SessionWriting {
             return false;
         }
         try {
-            if (fileLost || failures >= TRIES && failures % 2 == 1 && writer != null) {
+            if (fileLost || (failures >= TRIES && failures % 2 == 1 && writer != null)) {
                 continueInNewFile();
             }
             for (Work work = queue.first(); work != null; work = queue.first()) {
