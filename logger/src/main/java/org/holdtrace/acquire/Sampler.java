@@ -1,10 +1,12 @@
 package org.holdtrace.acquire;
 
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.atomic.AtomicReference;
 import org.holdtrace.adc.AdcException;
 import org.holdtrace.adc.Converter;
+import org.holdtrace.adc.SteadyClock;
 import org.holdtrace.quantity.Require;
 
 /**
@@ -44,11 +46,15 @@ public final class Sampler implements Runnable {
         }
     }
 
+    /** A question whether the converter still follows. */
+    private record Probe(int input, int count, CompletableFuture<Boolean> answer) {}
+
+    private final AtomicReference<Probe> probeWanted = new AtomicReference<>();
     private final Converter converter;
     private final Input[] inputs;
     private final SampleRing ring;
     private final double periodNs;
-    private final Ticker ticker;
+    private final SteadyClock clock;
     private volatile boolean running = true;
     private volatile boolean restartWanted;
     private final AtomicLong failedReads = new AtomicLong();
@@ -71,11 +77,11 @@ public final class Sampler implements Runnable {
      * @param inputs what is read at each tick, in this order; the first is read at every tick
      * @param rateHz ticks a second, {@value #LOWEST_RATE_HZ} to {@value #HIGHEST_RATE_HZ}
      */
-    public Sampler(Converter converter, List<Input> inputs, SampleRing ring, double rateHz, Ticker ticker) {
+    public Sampler(Converter converter, List<Input> inputs, SampleRing ring, double rateHz, SteadyClock clock) {
         this.converter = converter;
         this.inputs = inputs.toArray(new Input[0]);
         this.ring = ring;
-        this.ticker = ticker;
+        this.clock = clock;
         periodNs = 1e9 / Require.within(rateHz, LOWEST_RATE_HZ, HIGHEST_RATE_HZ, "sampling rate", "Hz");
         if (inputs.isEmpty() || inputs.get(0).everyTicks != 1) {
             throw new IllegalArgumentException("the first input must be there and be read at every tick");
@@ -84,27 +90,30 @@ public final class Sampler implements Runnable {
 
     @Override
     public void run() {
-        long startNs = ticker.nowNs();
+        restart(clock.nanoTime());
+        restartPauseNs = FIRST_RESTART_AFTER_NS;
+        long startNs = clock.nanoTime();
         nextSummaryNs = startNs + SUMMARY_NS;
         for (long tick = 0; running; tick++) {
             long dueNs = startNs + (long) (tick * periodNs);
-            ticker.awaitNs(dueNs);
+            await(dueNs);
             if (Thread.currentThread().isInterrupted()) {
                 break;
             }
             if (restartWanted) {
                 restartWanted = false;
-                restart(ticker.nowNs());
+                restart(clock.nanoTime());
             }
+            probe();
             for (int i = 0; i < inputs.length; i++) {
                 if (tick % inputs[i].everyTicks == 0) {
                     read(inputs[i], i == 0, dueNs);
                 }
             }
-            long nowNs = ticker.nowNs();
+            long nowNs = clock.nanoTime();
             if (failing && failuresInRow >= FAILURES_BEFORE_RESTART && nowNs - nextRestartNs >= 0) {
                 restart(nowNs);
-                nowNs = ticker.nowNs();
+                nowNs = clock.nanoTime();
             }
             if (nowNs - dueNs > 2 * periodNs) {
                 long present = (long) ((nowNs - startNs) / periodNs);
@@ -117,8 +126,17 @@ public final class Sampler implements Runnable {
         }
     }
 
+    private void await(long dueNs) {
+        for (long left = dueNs - clock.nanoTime(); left > 0; left = dueNs - clock.nanoTime()) {
+            clock.waitNs(left);
+            if (Thread.currentThread().isInterrupted()) {
+                return;
+            }
+        }
+    }
+
     private void read(Input input, boolean first, long dueNs) {
-        long beforeNs = ticker.nowNs();
+        long beforeNs = clock.nanoTime();
         int count;
         try {
             count = converter.read(input.input);
@@ -126,7 +144,7 @@ public final class Sampler implements Runnable {
             failed(e, first);
             return;
         }
-        long afterNs = ticker.nowNs();
+        long afterNs = clock.nanoTime();
         if (failing) {
             failing = false;
             failuresInRow = 0;
@@ -141,13 +159,28 @@ public final class Sampler implements Runnable {
         }
     }
 
+    /** A converter is for one thread: what another wants to know of it is looked up here. */
+    private void probe() {
+        Probe wanted = probeWanted.getAndSet(null);
+        if (wanted == null) {
+            return;
+        }
+        boolean follows = true;
+        try {
+            follows = converter.follows(wanted.input, wanted.count);
+        } catch (AdcException | RuntimeException e) {
+            failed(e, false);
+        }
+        wanted.answer.complete(follows);
+    }
+
     private void failed(Exception e, boolean first) {
         if (first) {
             lateness.miss(1);
         }
         if (!failing) {
             failuresInRow = 0;
-            nextRestartNs = ticker.nowNs() + restartPauseNs;
+            nextRestartNs = clock.nanoTime() + restartPauseNs;
         }
         failuresInRow++;
         // A plain sentence for a bus that fails; a fault of our own is named by its class.
@@ -199,6 +232,17 @@ public final class Sampler implements Runnable {
     /** Has the converter set up anew before the next reading: its answers make no sense though they come. */
     public void requestRestart() {
         restartWanted = true;
+    }
+
+    /**
+     * Asks whether the converter still follows what it is asked, see {@link Converter#follows}.
+     *
+     * @return the answer, some conversions later
+     */
+    public CompletableFuture<Boolean> probe(int input, int count) {
+        CompletableFuture<Boolean> answer = new CompletableFuture<>();
+        probeWanted.set(new Probe(input, count, answer));
+        return answer;
     }
 
     /** Whether the last reading failed. */
