@@ -57,6 +57,7 @@ public final class Sampler implements Runnable {
     private final SteadyClock clock;
     private volatile boolean running = true;
     private volatile boolean restartWanted;
+    private final AtomicLong missed = new AtomicLong();
     private final AtomicLong failedReads = new AtomicLong();
     private final AtomicLong overruns = new AtomicLong();
     private final AtomicLong restarts = new AtomicLong();
@@ -118,6 +119,7 @@ public final class Sampler implements Runnable {
             if (nowNs - dueNs > 2 * periodNs) {
                 long present = (long) ((nowNs - startNs) / periodNs);
                 lateness.miss(present - tick);
+                missed.addAndGet(present - tick);
                 tick = present; // what is past is past: reading it now would give the present once more
             }
             if (nowNs - nextSummaryNs >= 0) {
@@ -177,6 +179,7 @@ public final class Sampler implements Runnable {
     private void failed(Exception e, boolean first) {
         if (first) {
             lateness.miss(1);
+            missed.incrementAndGet();
         }
         if (!failing) {
             failuresInRow = 0;
@@ -248,6 +251,11 @@ public final class Sampler implements Runnable {
     /** Whether the last reading failed. */
     public boolean isFailing() {
         return failing;
+    }
+
+    /** How many samples of the first input that should have come did not, so far. */
+    public long missed() {
+        return missed.get();
     }
 
     /** How many readings have failed so far. */

@@ -45,13 +45,14 @@ public final class Recorder implements AutoCloseable {
     private final Storage storage;
     private final SessionNames names;
     private final Room room;
-    private final WorkQueue queue = new WorkQueue(MOST_WAITING_SAMPLES);
+    private final WorkQueue queue;
     private final SessionWriting writing;
     private final Map<Integer, Block> open = new HashMap<>();
     private final Thread thread;
     private volatile boolean closing;
     private volatile long usableBytes;
     private volatile Problem lookProblem;
+    private volatile Problem programProblem;
     private volatile long busySinceNs;
     private volatile boolean busy;
     private long lookedNs;
@@ -66,18 +67,20 @@ public final class Recorder implements AutoCloseable {
 
     /** Records into {@code storage} from now on. */
     public Recorder(Storage storage, SessionNames names, Room room) {
-        this(storage, names, room, SessionWriting.Timing.USUAL);
+        this(storage, names, room, MOST_WAITING_SAMPLES);
+        thread.start();
     }
 
-    Recorder(Storage storage, SessionNames names, Room room, SessionWriting.Timing timing) {
+    /** One whose thread does not run: a test calls {@link #step}. */
+    Recorder(Storage storage, SessionNames names, Room room, long mostWaitingSamples) {
         this.storage = storage;
         this.names = names;
         this.room = room;
-        writing = new SessionWriting(storage, queue, timing);
+        queue = new WorkQueue(mostWaitingSamples);
+        writing = new SessionWriting(storage, queue, SessionWriting.Timing.USUAL);
         lookAtDisk(System.nanoTime());
         thread = new Thread(this::run, "recorder");
         thread.setDaemon(true);
-        thread.start();
     }
 
     /**
@@ -163,7 +166,10 @@ public final class Recorder implements AutoCloseable {
                             (System.nanoTime() - busySinceNs) / 1e9),
                     true);
         }
-        return Optional.ofNullable(now == null ? lookProblem : now);
+        if (now == null) {
+            now = programProblem == null ? lookProblem : programProblem;
+        }
+        return Optional.ofNullable(now);
     }
 
     /** Whether there is too little room to go on recording. */
@@ -185,24 +191,33 @@ public final class Recorder implements AutoCloseable {
         while (!closing || !queue.isEmpty() || !writing.isForced()) {
             try {
                 queue.await(WAIT_NS);
-                long nowNs = System.nanoTime();
-                busySinceNs = nowNs;
-                busy = true;
-                boolean through = writing.step(nowNs);
-                lookAtDisk(nowNs);
-                busy = false;
+                boolean through = step(System.nanoTime());
                 if (!through || closing) {
                     Thread.sleep(closing ? 5 : 50);
                 }
             } catch (InterruptedException e) {
                 return;
-            } catch (RuntimeException e) {
-                // A fault of ours must cost no more than what it was at: the samples behind it are still wanted.
-                lookProblem = new Problem("record.program", "writing failed by a fault of the program: " + e, true);
-                if (!queue.isEmpty()) {
-                    queue.removeFirst();
-                }
             }
+        }
+    }
+
+    /** Writes what there is and looks at the disk; returns whether it came to the end of it. */
+    boolean step(long nowNs) {
+        busySinceNs = System.nanoTime();
+        busy = true;
+        try {
+            boolean through = writing.step(nowNs);
+            lookAtDisk(nowNs);
+            return through;
+        } catch (RuntimeException e) {
+            // A fault of ours must cost no more than what it was at: the samples behind it are still wanted.
+            programProblem = new Problem("record.program", "writing failed by a fault of the program: " + e, true);
+            if (!queue.isEmpty()) {
+                queue.removeFirst();
+            }
+            return false;
+        } finally {
+            busy = false;
         }
     }
 

@@ -190,12 +190,14 @@ final class SessionWriting {
                 free = SessionNames.continuing(free);
             }
         }
-        HoldFileWriter begun = null;
+        HoldFileWriter begun;
+        boolean ready = false;
         try {
             begun = HoldFileWriter.to(made, header);
             storage.force(made, true);
+            ready = true;
         } finally {
-            if (begun == null) {
+            if (!ready) {
                 made.close();
                 storage.discard(free);
             }
