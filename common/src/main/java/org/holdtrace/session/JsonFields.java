@@ -217,6 +217,13 @@ public final class JsonFields {
         return value.text();
     }
 
+    /** Whether the field stands there and is this very text. */
+    public boolean isText(String name, String text) {
+        asked.add(name);
+        Value value = fields.get(name);
+        return value != null && text.equals(value.text());
+    }
+
     /** "yes" or "no"; no where it is not there. */
     public boolean flag(String name) {
         String text = text(name, "no");

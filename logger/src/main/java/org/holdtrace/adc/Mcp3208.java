@@ -22,7 +22,7 @@ public final class Mcp3208 implements Converter {
     private static final int NULL_BIT = 0x10;
 
     /** Beyond this reading takes longer than the fastest sampling interval. */
-    private static final int MOST_CONVERSIONS = 64;
+    static final int MOST_CONVERSIONS = 64;
 
     private final SpiBus bus;
     private final double referenceVolts;
