@@ -29,30 +29,39 @@ final class FaultBoard {
         this.events = events;
     }
 
-    /** {@code fault} is there; nothing happens where it was before. */
-    void raise(Fault fault, long nowNs) {
-        Since known = faults.get(fault.name);
+    /** {@code fault} of {@code source} is there; nothing happens where it was before. */
+    void raise(String source, Fault fault, long nowNs) {
+        Since known = faults.get(key(source, fault.name));
         if (known == null) {
             events.accept(new SessionEvent.Fault(nowNs, fault.name, fault.text));
         }
-        faults.put(fault.name, new Since(fault, known == null ? nowNs : known.ns));
+        faults.put(key(source, fault.name), new Since(fault, known == null ? nowNs : known.ns));
+    }
+
+    private static String key(String source, String name) {
+        return source + '/' + name;
     }
 
     /** The fault of that name is gone; nothing happens where there was none. */
-    void clear(String name, long nowNs) {
-        Since known = faults.remove(name);
+    void clear(String source, String name, long nowNs) {
+        clear(key(source, name), name, nowNs, source);
+    }
+
+    private void clear(String key, String name, long nowNs, String source) {
+        Since known = faults.remove(key);
         if (known != null) {
             events.accept(new SessionEvent.Note(
                     nowNs,
-                    String.format(Locale.ROOT, "%s is over, after %.1f s", name, (nowNs - known.ns) / 1e9)));
+                    String.format(
+                            Locale.ROOT, "%s: %s is over, after %.1f s", source, name, (nowNs - known.ns) / 1e9)));
         }
     }
 
-    /** Clears every fault whose name begins so and is not {@code but}. */
-    void clearOthers(String prefix, String but, long nowNs) {
-        for (String name : new ArrayList<>(faults.keySet())) {
-            if (name.startsWith(prefix) && !name.equals(but)) {
-                clear(name, nowNs);
+    /** Clears every fault of {@code source} but the one of that name. */
+    void clearOthers(String source, String but, long nowNs) {
+        for (Fault fault : all()) {
+            if (!fault.name.equals(but)) {
+                clear(source, fault.name, nowNs);
             }
         }
     }

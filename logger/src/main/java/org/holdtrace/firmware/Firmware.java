@@ -40,6 +40,8 @@ final class Firmware implements LoggerControl, AutoCloseable {
     private static final long ANSWER_WITHIN_MS = 5000;
 
     private final Equipment equipment;
+    private final PlanFile planFile;
+    private final Path folder;
     private final Sampler sampler;
     private final Recorder recorder;
     private final WallClock wallClock = new WallClock(Clock.systemUTC());
@@ -55,18 +57,26 @@ final class Firmware implements LoggerControl, AutoCloseable {
      * Puts everything together and starts it.
      *
      * @param plan what is known of the next test
-     * @param zeroKeeper keeps a zero for the next start
+     * @param planFile where a plan is kept for the next start
      * @param alive is called many times a second for as long as all is well
      */
-    Firmware(Equipment equipment, TestSetup plan, Watch.ZeroKeeper zeroKeeper, Runnable alive) throws IOException {
+    Firmware(Equipment equipment, TestSetup plan, PlanFile planFile, Runnable alive) throws IOException {
         this.equipment = equipment;
+        this.planFile = planFile;
         SampleRing ring = new SampleRing(RING);
-        List<Sampler.Input> inputs = new ArrayList<>();
-        equipment.lines().forEach(line -> inputs.add(line.sampled()));
-        sampler = new Sampler(equipment.converter(), inputs, ring, equipment.rateHz(), equipment.clock());
+        sampler = new Sampler(
+                equipment.converter(),
+                equipment.sampled(),
+                ring,
+                equipment.configuration().rateHz(),
+                equipment.clock());
+        Configuration.Storage storage = equipment.configuration().storage();
+        folder = storage.sessions();
         recorder = new Recorder(
-                new DiskStorage(equipment.folder()), SessionNames.in(equipment.folder()), equipment.room());
-        watch = new Watch(equipment, sampler, ring, recorder, wallClock, followers, plan, zeroKeeper);
+                new DiskStorage(folder),
+                SessionNames.in(folder),
+                new Recorder.Room(storage.warnBelowBytes(), storage.stopBelowBytes()));
+        watch = new Watch(equipment, sampler, ring, recorder, wallClock, followers, plan);
         sampling = new Thread(this::sample, "sampler");
         sampling.setPriority(Thread.MAX_PRIORITY);
         sampling.setDaemon(true);
@@ -156,7 +166,7 @@ final class Firmware implements LoggerControl, AutoCloseable {
         List<StoredSession> sessions = new ArrayList<>();
         String open = recorder.fileName().orElse("");
         try (DirectoryStream<Path> files =
-                Files.newDirectoryStream(equipment.folder(), "*" + SessionNames.SUFFIX)) {
+                Files.newDirectoryStream(folder, "*" + SessionNames.SUFFIX)) {
             for (Path file : files) {
                 String name = file.getFileName().toString();
                 if (Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
@@ -192,6 +202,7 @@ final class Firmware implements LoggerControl, AutoCloseable {
 
     @Override
     public void plan(TestSetup setup) throws IOException {
+        planFile.write(setup);
         ask(() -> {
             watch.plan(setup);
             return true;
@@ -207,7 +218,7 @@ final class Firmware implements LoggerControl, AutoCloseable {
     public Path file(String name) throws IOException {
         for (StoredSession session : sessions()) {
             if (session.name().equals(name)) {
-                return equipment.folder().resolve(name);
+                return folder.resolve(name);
             }
         }
         throw new IOException("there is no session " + name + " here");

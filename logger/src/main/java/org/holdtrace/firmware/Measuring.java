@@ -53,13 +53,15 @@ final class Measuring {
         return List.copyOf(channels);
     }
 
-    Calibration calibration(int channel) {
-        return channels.get(channel).calibration();
+    /** From now on they are read through these. */
+    void calibrate(List<Channel> calibrated) {
+        for (int i = 0; i < channels.size(); i++) {
+            channels.set(i, calibrated.get(i));
+        }
     }
 
-    /** From now on a channel is read through {@code calibration}. */
-    void calibrate(int channel, Calibration calibration) {
-        channels.set(channel, channels.get(channel).with(calibration));
+    Calibration calibration(int channel) {
+        return channels.get(channel).calibration();
     }
 
     /**
@@ -105,6 +107,11 @@ final class Measuring {
             return Double.NaN;
         }
         return of.calibration().atZeroCount() + lately[channel] * of.calibration().perCount();
+    }
+
+    /** Mean count over the last second or so; NaN where there was none. */
+    double secondsMeanCount(int channel) {
+        return second[channel];
     }
 
     /** Mean over the last second or so, Pa or K; NaN where there was none. */

@@ -19,9 +19,6 @@ import org.holdtrace.session.SessionHeader;
  * session's own time 0 is its first sample. One thread.
  */
 final class SessionKeeper {
-    /** What came before is kept for this time, ns: a pump-up is preceded by some rest, and that is where zero is seen. */
-    static final long BEFORE_NS = 12_000_000_000L;
-
     private static final int MOST_EVENTS = 400;
 
     private final Recorder recorder;
@@ -30,25 +27,29 @@ final class SessionKeeper {
     private final SampleHistory[] before;
     private final Deque<SessionEvent> eventsBefore = new ArrayDeque<>();
     private long[] shifted = new long[1024];
+    private final long beforeNs;
     private boolean running;
     private long originNs;
 
     /**
      * @param header makes the header of a session that began at an instant, empty where that is not known
+     * @param secondsBefore what came so long before a session began is in it, s
      * @param channels channel {@code i} has the id {@code i}
      */
     SessionKeeper(
             Recorder recorder,
             WallClock wallClock,
+            double secondsBefore,
             List<Channel> channels,
             Function<Optional<Instant>, SessionHeader> header) {
         this.recorder = recorder;
         this.wallClock = wallClock;
         this.header = header;
+        beforeNs = Math.round(secondsBefore * 1e9);
         before = new SampleHistory[channels.size()];
         for (int i = 0; i < before.length; i++) {
             before[i] = new SampleHistory(
-                    (int) Math.ceil(channels.get(i).nominalRateHz() * (BEFORE_NS / 1e9)) + 8);
+                    (int) Math.ceil(channels.get(i).nominalRateHz() * (beforeNs / 1e9)) + 8);
         }
     }
 
@@ -125,9 +126,9 @@ final class SessionKeeper {
         return name;
     }
 
-    private static int firstWithin(SampleHistory history, long nowNs) {
+    private int firstWithin(SampleHistory history, long nowNs) {
         int oldest = 0;
-        while (oldest < history.size() && nowNs - history.timeNs(oldest) > BEFORE_NS) {
+        while (oldest < history.size() && nowNs - history.timeNs(oldest) > beforeNs) {
             oldest++;
         }
         return oldest;

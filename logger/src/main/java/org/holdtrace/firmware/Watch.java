@@ -12,6 +12,7 @@ import org.holdtrace.acquire.LiveLeak;
 import org.holdtrace.acquire.LiveMarks;
 import org.holdtrace.acquire.SampleRing;
 import org.holdtrace.acquire.Sampler;
+import org.holdtrace.adc.SensorInput;
 import org.holdtrace.panel.PanelSign;
 import org.holdtrace.record.ClockWatch;
 import org.holdtrace.record.Problem;
@@ -30,13 +31,6 @@ import org.holdtrace.trace.Stroke;
  * started. One thread, but for {@link #state}.
  */
 final class Watch {
-    /** Keeps a zero for the next start. */
-    @FunctionalInterface
-    interface ZeroKeeper {
-        /** The calibration of {@code channel} moved so that what it reads now, {@code reading} Pa, is 0, and kept. */
-        Calibration zero(Channel channel, double reading) throws IOException;
-    }
-
     private static final int PRESSURE = 0;
 
     /** Pressure must have risen by so much, Pa, before a session begins by itself: less may be a knock. */
@@ -45,18 +39,23 @@ final class Watch {
     /** A zero is taken at rest only: after this time of it, s. */
     private static final double REST_BEFORE_ZERO_S = 2;
 
-    /** What is called zero may be off by this part of the span; more is pressure, or a broken sensor. */
-    private static final double LARGEST_ZERO = 0.05;
+    /** One that began by itself ends when for so long no hold test came, ns. */
+    private static final long FALSE_START_ENDS_NS = 120_000_000_000L;
 
     private static final long TELL_STATE_NS = 1_000_000_000;
     private static final long LOOK_AT_CLOCK_NS = 1_000_000_000;
+    private static final long CALIBRATE_NS = 5_000_000_000L;
+    private static final String CALIBRATION = "calibration";
+    private static final String DISK = "disk";
 
     private final Equipment equipment;
     private final Sampler sampler;
     private final Recorder recorder;
     private final WallClock wallClock;
     private final Followers followers;
-    private final ZeroKeeper zeroKeeper;
+    private final Calibrator calibrator;
+    private final List<SensorCheck> checks = new ArrayList<>();
+    private final int supply;
     private final ClockWatch clockWatch;
     private final long startNs;
     private final Measuring measuring;
@@ -71,6 +70,7 @@ final class Watch {
     private boolean byItself;
     private int testsBefore;
     private long sessionNs;
+    private long calibratedNs;
     private long clockLookedNs;
     private long stateToldNs;
     private PanelSign sign;
@@ -83,29 +83,35 @@ final class Watch {
             Recorder recorder,
             WallClock wallClock,
             Followers followers,
-            TestSetup plan,
-            ZeroKeeper zeroKeeper) {
+            TestSetup plan)
+            throws IOException {
         this.equipment = equipment;
         this.sampler = sampler;
         this.recorder = recorder;
         this.wallClock = wallClock;
         this.followers = followers;
-        this.zeroKeeper = zeroKeeper;
+        calibrator = new Calibrator(equipment);
         this.plan = plan;
         startNs = equipment.clock().nanoTime();
         clockWatch = new ClockWatch(System::nanoTime, wallClock::now);
-        List<Channel> channels = new ArrayList<>();
-        equipment.lines().forEach(line -> channels.add(line.channel()));
+        List<Channel> channels = calibrator.channels();
         measuring = new Measuring(ring, startNs, channels);
-        keeper = new SessionKeeper(recorder, wallClock, channels, this::header);
+        Configuration configuration = equipment.configuration();
+        keeper = new SessionKeeper(
+                recorder, wallClock, configuration.habits().secondsBefore(), channels, this::header);
         bus = new BusCheck(sampler);
+        for (SensorInput input : configuration.inputs()) {
+            checks.add(new SensorCheck(
+                    input, equipment.converter(), configuration.supplyVolts(), sampler, faults));
+        }
+        supply = configuration.supplyInput().map(configuration.inputs()::indexOf).orElse(-1);
         beginMarks();
         state = makeState(0);
     }
 
     private SessionHeader header(Optional<Instant> startedAt) {
         return new SessionHeader(
-                equipment.instrument(),
+                equipment.configuration().instrument(),
                 Version.SOFTWARE,
                 startedAt,
                 equipment.simulated(),
@@ -123,8 +129,8 @@ final class Watch {
             beginWherePressureRises();
         }
         long now = nowNs();
-        for (Equipment.Line line : equipment.lines()) {
-            line.check().tell(faults, now);
+        if (!keeper.isRunning() && now - calibratedNs > CALIBRATE_NS) {
+            calibrate(now);
         }
         bus.tell(faults, now);
         lookAtDisk(now);
@@ -138,7 +144,7 @@ final class Watch {
     }
 
     private void samples(int channel, long[] timeNs, int[] counts, int size) {
-        equipment.lines().get(channel).check().samples(timeNs, counts, size);
+        checks.get(channel).samples(timeNs, counts, size);
         keeper.samples(channel, timeNs, counts, size);
         followers.samples(channel, timeNs, counts, size);
         if (channel == PRESSURE) {
@@ -147,6 +153,22 @@ final class Watch {
                 marks.accept(timeNs[i] / 1e9, calibration.siValue(counts[i]));
             }
         }
+    }
+
+    /** Reads the channels through what is stored and the supply of the moment. */
+    private void calibrate(long now) {
+        calibratedNs = now;
+        if (supply >= 0) {
+            calibrator.supply(measuring.value(supply, now));
+        }
+        try {
+            measuring.calibrate(calibrator.channels());
+            faults.clear(CALIBRATION, "calibration.unreadable", now);
+        } catch (IOException e) {
+            faults.raise(
+                    CALIBRATION, new FaultBoard.Fault("calibration.unreadable", e.getMessage(), false, true), now);
+        }
+        checks.forEach(check -> check.calibratedBy(calibrator.supplyVolts()));
     }
 
     private void event(SessionEvent event) {
@@ -192,7 +214,7 @@ final class Watch {
     private void beginWherePressureRises() {
         boolean rises = !Double.isNaN(risingSinceS)
                 && measuring.secondsMean(PRESSURE) - marks.zeroPa() > RISE_PA;
-        if (!keeper.isRunning() && equipment.habits().beginOnRise() && (strokeSeen || rises) && !recorder.isFull()) {
+        if (!keeper.isRunning() && equipment.configuration().habits().beginOnRise() && (strokeSeen || rises) && !recorder.isFull()) {
             CompletableFuture<String> name = beginSession("pressure rises", true);
             name.whenComplete((file, failed) -> {});
         }
@@ -216,6 +238,7 @@ final class Watch {
             throw new IllegalStateException("the disk is full: no session begins");
         }
         long now = nowNs();
+        calibrate(now);
         byItself = itself;
         sessionNs = now;
         testsBefore = marks.testsOver();
@@ -250,19 +273,19 @@ final class Watch {
             return;
         }
         long restNs = now - Math.max(ns(marks.phaseSinceS()), sessionNs);
-        if (marks.testsOver() > testsBefore && restNs > equipment.habits().restEndsNs()) {
-            endSession(String.format(
-                    Locale.ROOT, "at rest for %d s after a hold test", equipment.habits().restEndsNs() / 1_000_000_000));
-        } else if (byItself && restNs > equipment.habits().falseStartEndsNs()) {
+        double endsAfterS = equipment.configuration().habits().endsAfterRestS();
+        if (marks.testsOver() > testsBefore && restNs > 1e9 * endsAfterS) {
+            endSession(String.format(Locale.ROOT, "at rest for %.0f s after a hold test", endsAfterS));
+        } else if (byItself && restNs > FALSE_START_ENDS_NS) {
             endSession("pressure rose, but no hold test came");
         }
     }
 
     private void lookAtDisk(long now) {
         Optional<Problem> problem = recorder.problem();
-        faults.clearOthers("disk.", problem.map(Problem::name).orElse(""), now);
+        faults.clearOthers(DISK, problem.map(Problem::name).orElse(""), now);
         problem.ifPresent(found ->
-                faults.raise(new FaultBoard.Fault(found.name(), found.text(), true, found.grave()), now));
+                faults.raise(DISK, new FaultBoard.Fault(found.name(), found.text(), true, found.grave()), now));
     }
 
     private void lookAtClock(long now) {
@@ -370,21 +393,14 @@ final class Watch {
             return "no zero is taken unless the line has been at rest for " + (int) REST_BEFORE_ZERO_S + " s";
         }
         double reading = measuring.secondsMean(PRESSURE);
-        Channel channel = measuring.channels().get(PRESSURE);
-        Calibration calibration = channel.calibration();
-        double spanPa = Math.abs(calibration.high().siValue() - calibration.low().siValue());
-        if (!(Math.abs(reading) <= LARGEST_ZERO * spanPa)) {
-            return String.format(
-                    Locale.ROOT,
-                    "no zero is taken at %.2f bar: that is pressure, or a broken sensor; at most %.1f bar can be taken",
-                    reading / 1e5,
-                    LARGEST_ZERO * spanPa / 1e5);
-        }
         try {
-            measuring.calibrate(PRESSURE, zeroKeeper.zero(channel, reading));
+            calibrator.zero(PRESSURE, measuring.secondsMeanCount(PRESSURE), Calibrator.date(wallClock));
+        } catch (IllegalArgumentException e) {
+            return e.getMessage();
         } catch (IOException e) {
             return "the zero cannot be kept: " + e.getMessage();
         }
+        calibrate(nowNs());
         event(new SessionEvent.Note(
                 nowNs(), String.format(Locale.ROOT, "zero taken: %.3f bar before", reading / 1e5)));
         beginMarks();
