@@ -17,21 +17,24 @@ import org.holdtrace.trace.Stroke;
  * read at all ends in an {@link IOException} or an {@link IllegalArgumentException}; that is the writer's doing, not
  * damage.
  */
-final class PayloadReader {
+public final class PayloadReader {
     private static final CBORFactory CBOR = new CBORFactory();
 
     private final Consumer<String> remarks;
 
-    PayloadReader(Consumer<String> remarks) {
+    /** A reader that tells {@code remarks} what it skips. */
+    public PayloadReader(Consumer<String> remarks) {
         this.remarks = remarks;
     }
 
     /** What to do with the value of a key; false where the key is not known. */
-    interface Key {
+    public interface Key {
+        /** Reads the value the parser stands on. */
         boolean read(CBORParser parser, String key) throws IOException;
     }
 
-    private static CBORParser open(byte[] bytes, int offset, int length) throws IOException {
+    /** A parser that stands at the start of the payload's map. */
+    public static CBORParser open(byte[] bytes, int offset, int length) throws IOException {
         CBORParser parser = CBOR.createParser(bytes, offset, length);
         if (parser.nextToken() != JsonToken.START_OBJECT) {
             throw new IllegalArgumentException("a payload that is no map");
@@ -40,7 +43,7 @@ final class PayloadReader {
     }
 
     /** Reads the map the parser stands at the start of. */
-    void map(CBORParser parser, String what, Key keys) throws IOException {
+    public void map(CBORParser parser, String what, Key keys) throws IOException {
         if (parser.currentToken() != JsonToken.START_OBJECT) {
             throw new IllegalArgumentException(what + " that is no map");
         }
@@ -60,7 +63,8 @@ final class PayloadReader {
         return TypedArray.of(parser.getCurrentTag(), parser.getBinaryValue());
     }
 
-    SampleBlock samples(byte[] bytes, int offset, int length) throws IOException {
+    /** A block of samples. */
+    public SampleBlock samples(byte[] bytes, int offset, int length) throws IOException {
         Samples block = new Samples();
         try (CBORParser parser = open(bytes, offset, length)) {
             map(parser, "a sample block", block);
@@ -94,7 +98,7 @@ final class PayloadReader {
     }
 
     /** The event; null, with a remark, for one of a kind that is not known. */
-    SessionEvent event(byte[] bytes, int offset, int length) throws IOException {
+    public SessionEvent event(byte[] bytes, int offset, int length) throws IOException {
         Event event = new Event();
         try (CBORParser parser = open(bytes, offset, length)) {
             map(parser, "an event", event);
@@ -267,7 +271,7 @@ final class PayloadReader {
      *
      * @throws InputException where its format is none that this version reads
      */
-    SessionHeader header(byte[] bytes, int offset, int length, String file) throws IOException {
+    public SessionHeader header(byte[] bytes, int offset, int length, String file) throws IOException {
         HeaderKeys header = new HeaderKeys(file, this, remarks);
         try (CBORParser parser = open(bytes, offset, length)) {
             map(parser, "the header", header);

@@ -128,6 +128,13 @@ public record Configuration(
                 new Link(Optional.empty(), Optional.empty(), OptionalInt.empty(), Optional.empty()));
     }
 
+    /** The same, with sessions and calibration kept in {@code folder}. */
+    Configuration in(Path folder) {
+        Storage there = new Storage(folder, folder, storage.warnBelowBytes, storage.stopBelowBytes);
+        return new Configuration(
+                instrument, rateHz, converter, inputs, supplyVolts, slowEveryS, panel, pins, there, habits, link);
+    }
+
     /** The input of the transducers' supply, where it is measured. */
     public Optional<SensorInput> supplyInput() {
         return inputs.stream().filter(SensorInput::isSupply).findFirst();

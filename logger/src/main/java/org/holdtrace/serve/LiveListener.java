@@ -11,7 +11,7 @@ public interface LiveListener {
      */
     void samples(int channelId, long[] timeNs, int[] counts, int from, int to);
 
-    /** Something happened. */
+    /** Something happened; its times are ns on the logger's steady clock, like those of samples. */
     void event(SessionEvent event);
 
     /** The state changed: phase, advice, fault, session begun or ended. */
