@@ -80,12 +80,17 @@ final class Bench implements AutoCloseable {
                 ? simulated(rig.get())
                 : configuration
                         .converter()
-                        .open(board(), configuration.inputs(), configuration.rateHz(), configuration.supplyVolts(), clock);
+                        .open(
+                                board(),
+                                configuration.inputs(),
+                                configuration.rateHz(),
+                                configuration.supplyVolts(),
+                                clock);
     }
 
     private Converter simulated(RigFile file) {
-        SimulatedLine line = new SimulatedLine(
-                file, configuration.inputs(), configuration.supplyVolts(), configuration.rateHz());
+        SimulatedLine line =
+                new SimulatedLine(file, configuration.inputs(), configuration.supplyVolts(), configuration.rateHz());
         if (configuration.converter() instanceof ConverterPlan.Mcp mcp) {
             return new Mcp3208(
                     new Mcp3208Model(clock, line, mcp.referenceVolts()), mcp.referenceVolts(), mcp.conversions());
