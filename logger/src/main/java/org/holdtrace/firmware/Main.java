@@ -57,8 +57,7 @@ public final class Main {
                 switch (options.command()) {
                     case "mend" -> mend(sessions, out);
                     case "zero" -> new OneReading(bench, out).zero(new WallClock(Clock.systemUTC()));
-                    case "calibrate" ->
-                        new OneReading(bench, out).calibrate(options, new WallClock(Clock.systemUTC()));
+                    case "calibrate" -> new OneReading(bench, out).calibrate(options, new WallClock(Clock.systemUTC()));
                     default -> {
                         return new Run(options, bench, err).untilEnded() ? DONE : FAILED;
                     }
