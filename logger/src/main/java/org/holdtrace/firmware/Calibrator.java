@@ -46,8 +46,8 @@ final class Calibrator {
         List<Channel> channels = new ArrayList<>();
         for (int i = 0; i < inputs.size(); i++) {
             SensorInput input = inputs.get(i);
-            Calibration calibration = input.calibration(
-                    converter.voltsPerCount(input.pin()), supplyVolts, store.of(input.name()));
+            Calibration calibration =
+                    input.calibration(converter.voltsPerCount(input.pin()), supplyVolts, store.of(input.name()));
             channels.add(new Channel(i, input.kind(), input.name(), equipment.rateHz(input), calibration));
         }
         return channels;

@@ -23,8 +23,8 @@ final class DataFolder implements AutoCloseable {
      */
     static DataFolder take(Path folder) throws IOException {
         Files.createDirectories(folder);
-        FileChannel channel = FileChannel.open(
-                folder.resolve(".lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+        FileChannel channel =
+                FileChannel.open(folder.resolve(".lock"), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
         FileLock lock = null;
         try {
             lock = channel.tryLock();

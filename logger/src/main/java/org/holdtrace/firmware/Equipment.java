@@ -38,9 +38,7 @@ record Equipment(
     }
 
     private int ticks(SensorInput input) {
-        return input.fast()
-                ? 1
-                : (int) Math.max(1, Math.round(configuration.rateHz() * configuration.slowEveryS()));
+        return input.fast() ? 1 : (int) Math.max(1, Math.round(configuration.rateHz() * configuration.slowEveryS()));
     }
 
     /** Samples a second of an input. */

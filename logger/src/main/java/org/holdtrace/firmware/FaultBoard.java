@@ -81,7 +81,6 @@ final class FaultBoard {
     }
 
     boolean anyGrave(boolean recording) {
-        return faults.values().stream()
-                .anyMatch(since -> since.fault.grave && since.fault.recording == recording);
+        return faults.values().stream().anyMatch(since -> since.fault.grave && since.fault.recording == recording);
     }
 }

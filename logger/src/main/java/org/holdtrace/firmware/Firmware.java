@@ -165,8 +165,7 @@ final class Firmware implements LoggerControl, AutoCloseable {
     public List<StoredSession> sessions() throws IOException {
         List<StoredSession> sessions = new ArrayList<>();
         String open = recorder.fileName().orElse("");
-        try (DirectoryStream<Path> files =
-                Files.newDirectoryStream(folder, "*" + SessionNames.SUFFIX)) {
+        try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, "*" + SessionNames.SUFFIX)) {
             for (Path file : files) {
                 String name = file.getFileName().toString();
                 if (Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {

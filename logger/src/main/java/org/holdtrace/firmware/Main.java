@@ -49,16 +49,12 @@ public final class Main {
             throws UsageException, IOException, AdcException {
         try (Bench bench = new Bench(options)) {
             Path sessions = bench.configuration().storage().sessions();
-            if (options.command().equals("check")) {
-                return WiringCheck.run(bench, out) ? DONE : FAILED;
-            }
             Files.createDirectories(bench.configuration().storage().state());
             try (DataFolder held = DataFolder.take(sessions)) {
                 switch (options.command()) {
                     case "mend" -> mend(sessions, out);
                     case "zero" -> new OneReading(bench, out).zero(new WallClock(Clock.systemUTC()));
-                    case "calibrate" ->
-                        new OneReading(bench, out).calibrate(options, new WallClock(Clock.systemUTC()));
+                    case "calibrate" -> new OneReading(bench, out).calibrate(options, new WallClock(Clock.systemUTC()));
                     default -> {
                         return new Run(options, bench, err).untilEnded() ? DONE : FAILED;
                     }

@@ -106,7 +106,8 @@ final class Measuring {
         if (latestNs[channel] == Long.MIN_VALUE || nowNs - latestNs[channel] > oldNs) {
             return Double.NaN;
         }
-        return of.calibration().atZeroCount() + lately[channel] * of.calibration().perCount();
+        return of.calibration().atZeroCount()
+                + lately[channel] * of.calibration().perCount();
     }
 
     /** Mean count over the last second or so; NaN where there was none. */

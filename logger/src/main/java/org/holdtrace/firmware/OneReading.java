@@ -52,8 +52,7 @@ final class OneReading {
                         supply.signalSize(volts, supplyVolts), configuration.supplyVolts());
             }
             double perCount = converter.voltsPerCount(input.pin());
-            return new Reading(
-                    input.signalSize(mean(converter, input) * perCount, supplyVolts), supplyVolts, perCount);
+            return new Reading(input.signalSize(mean(converter, input) * perCount, supplyVolts), supplyVolts, perCount);
         } catch (AdcException e) {
             throw new IOException(e.getMessage(), e);
         }
@@ -123,8 +122,7 @@ final class OneReading {
             out.println("One more point at another pressure makes a calibration.");
             return;
         }
-        Calibration calibration =
-                input.calibration(reading.voltsPerCount(), reading.supplyVolts(), Optional.of(after));
+        Calibration calibration = input.calibration(reading.voltsPerCount(), reading.supplyVolts(), Optional.of(after));
         for (Calibration.Residual residual : calibration.residuals()) {
             out.printf(
                     Locale.ROOT,

@@ -79,8 +79,8 @@ final class Options {
             } else if (command.isEmpty() && COMMANDS.containsKey(word)) {
                 command = word;
             } else {
-                throw new UsageException("unknown command " + word + meant(word, COMMANDS.keySet()) + "; the commands are "
-                        + String.join(", ", COMMANDS.keySet()));
+                throw new UsageException("unknown command " + word + meant(word, COMMANDS.keySet())
+                        + "; the commands are " + String.join(", ", COMMANDS.keySet()));
             }
         }
         return new Options(command.isEmpty() ? "run" : command, values, fresh, help);
@@ -89,7 +89,9 @@ final class Options {
     private static String meant(String word, Iterable<String> known) {
         List<String> all = new ArrayList<>();
         known.forEach(all::add);
-        return NearMatch.of(word, all).map(near -> " (did you mean " + near + "?)").orElse("");
+        return NearMatch.of(word, all)
+                .map(near -> " (did you mean " + near + "?)")
+                .orElse("");
     }
 
     String command() {
@@ -123,7 +125,8 @@ final class Options {
                 """);
         COMMANDS.forEach((name, does) -> text.append(String.format(Locale.ROOT, "  %-10s %s\n", name, does)));
         text.append("\n");
-        VALUED.forEach((name, means) -> text.append("  ").append(name).append(' ').append(means).append("\n"));
+        VALUED.forEach((name, means) ->
+                text.append("  ").append(name).append(' ').append(means).append("\n"));
         text.append("  ").append(FRESH).append("  with calibrate: forget what was compared before\n");
         text.append("  --help  this\n");
         return text.toString();

@@ -12,7 +12,10 @@ import org.holdtrace.adc.AdcException;
 import org.holdtrace.adc.CalibrationStore;
 import org.holdtrace.link.LinkKey;
 import org.holdtrace.link.LinkLimits;
+import org.holdtrace.panel.GpioPanel;
+import org.holdtrace.panel.NoPanel;
 import org.holdtrace.panel.Panel;
+import org.holdtrace.panel.TerminalPanel;
 import org.holdtrace.record.Mender;
 import org.holdtrace.serve.LinkServer;
 import org.holdtrace.serve.SerialLink;
@@ -44,7 +47,7 @@ final class Run {
         TestSetup plan = plan(kept);
         CountDownLatch ended = new CountDownLatch(1);
         CountDownLatch closed = new CountDownLatch(1);
-        Panel panel = Panels.open(panelKind(), configuration.pins(), bench, err);
+        Panel panel = panel();
         Equipment equipment = new Equipment(
                 configuration,
                 bench.isSimulated(),
@@ -59,11 +62,9 @@ final class Run {
                 },
                 "end");
         Runtime.getRuntime().addShutdownHook(hook);
-        try (Watchdog watchdog = Watchdog.ofSystemd();
-                Firmware firmware = new Firmware(equipment, plan, kept, watchdog::alive);
+        try (Firmware firmware = new Firmware(equipment, plan, kept, () -> {});
                 LinkServer server = new LinkServer(firmware, Version.SOFTWARE, err::println)) {
             try (Links links = open(server, configuration.link())) {
-                watchdog.ready();
                 err.println("at work; sessions are kept in "
                         + configuration.storage().sessions().toAbsolutePath());
                 links.tell(err);
@@ -99,6 +100,14 @@ final class Run {
             err.println("the plan that was kept is of no use: " + e.getMessage());
             return TestSetup.unknown();
         }
+    }
+
+    private Panel panel() throws UsageException, AdcException {
+        return switch (panelKind()) {
+            case GPIO -> GpioPanel.open(bench.board(), bench.configuration().pins(), err::println);
+            case TERMINAL -> new TerminalPanel(System.in, err);
+            case NONE -> new NoPanel();
+        };
     }
 
     private Configuration.PanelKind panelKind() throws UsageException {
@@ -143,15 +152,13 @@ final class Run {
         Optional<TcpPort> listening = Optional.empty();
         String where = "";
         if (address.isPresent()) {
-            InetAddress host = address.get().isEmpty()
-                    ? InetAddress.getLoopbackAddress()
-                    : InetAddress.getByName(address.get());
+            InetAddress host =
+                    address.get().isEmpty() ? InetAddress.getLoopbackAddress() : InetAddress.getByName(address.get());
             where = host.getHostAddress();
             listening = Optional.of(TcpPort.open(server, host, port.orElse(LinkLimits.DEFAULT_PORT), key));
         }
         Optional<String> path = options.value("--serial").or(link::serial);
-        Optional<SerialLink> serial =
-                path.map(device -> new SerialLink(server, device, SerialLink.USUAL_BAUD));
+        Optional<SerialLink> serial = path.map(device -> new SerialLink(server, device, SerialLink.USUAL_BAUD));
         return new Links(serial, path.orElse(""), listening, where);
     }
 

@@ -48,8 +48,7 @@ final class SessionKeeper {
         beforeNs = Math.round(secondsBefore * 1e9);
         before = new SampleHistory[channels.size()];
         for (int i = 0; i < before.length; i++) {
-            before[i] = new SampleHistory(
-                    (int) Math.ceil(channels.get(i).nominalRateHz() * (beforeNs / 1e9)) + 8);
+            before[i] = new SampleHistory((int) Math.ceil(channels.get(i).nominalRateHz() * (beforeNs / 1e9)) + 8);
         }
     }
 

@@ -97,14 +97,13 @@ final class Watch {
         List<Channel> channels = calibrator.channels();
         measuring = new Measuring(ring, startNs, channels);
         Configuration configuration = equipment.configuration();
-        keeper = new SessionKeeper(
-                recorder, wallClock, configuration.habits().secondsBefore(), channels, this::header);
+        keeper = new SessionKeeper(recorder, wallClock, configuration.habits().secondsBefore(), channels, this::header);
         bus = new BusCheck(sampler);
         for (SensorInput input : configuration.inputs()) {
-            checks.add(new SensorCheck(
-                    input, equipment.converter(), configuration.supplyVolts(), sampler, faults));
+            checks.add(new SensorCheck(input, equipment.converter(), configuration.supplyVolts(), sampler, faults));
         }
-        supply = configuration.supplyInput().map(configuration.inputs()::indexOf).orElse(-1);
+        supply =
+                configuration.supplyInput().map(configuration.inputs()::indexOf).orElse(-1);
         beginMarks();
         state = makeState(0);
     }
@@ -165,8 +164,7 @@ final class Watch {
             measuring.calibrate(calibrator.channels());
             faults.clear(CALIBRATION, "calibration.unreadable", now);
         } catch (IOException e) {
-            faults.raise(
-                    CALIBRATION, new FaultBoard.Fault("calibration.unreadable", e.getMessage(), false, true), now);
+            faults.raise(CALIBRATION, new FaultBoard.Fault("calibration.unreadable", e.getMessage(), false, true), now);
         }
         checks.forEach(check -> check.calibratedBy(calibrator.supplyVolts()));
     }
@@ -212,9 +210,11 @@ final class Watch {
     }
 
     private void beginWherePressureRises() {
-        boolean rises = !Double.isNaN(risingSinceS)
-                && measuring.secondsMean(PRESSURE) - marks.zeroPa() > RISE_PA;
-        if (!keeper.isRunning() && equipment.configuration().habits().beginOnRise() && (strokeSeen || rises) && !recorder.isFull()) {
+        boolean rises = !Double.isNaN(risingSinceS) && measuring.secondsMean(PRESSURE) - marks.zeroPa() > RISE_PA;
+        if (!keeper.isRunning()
+                && equipment.configuration().habits().beginOnRise()
+                && (strokeSeen || rises)
+                && !recorder.isFull()) {
             CompletableFuture<String> name = beginSession("pressure rises", true);
             name.whenComplete((file, failed) -> {});
         }
@@ -401,8 +401,7 @@ final class Watch {
             return "the zero cannot be kept: " + e.getMessage();
         }
         calibrate(nowNs());
-        event(new SessionEvent.Note(
-                nowNs(), String.format(Locale.ROOT, "zero taken: %.3f bar before", reading / 1e5)));
+        event(new SessionEvent.Note(nowNs(), String.format(Locale.ROOT, "zero taken: %.3f bar before", reading / 1e5)));
         beginMarks();
         return "";
     }

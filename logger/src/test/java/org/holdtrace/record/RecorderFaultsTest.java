@@ -33,7 +33,9 @@ class RecorderFaultsTest {
         assertEquals(SESSION_MS / 200, session.events().size());
         assertEquals(List.of(), session.losses());
         assertEquals("test over", session.end().orElseThrow().reason());
-        assertEquals((long) session.sampleCount(0), session.end().orElseThrow().samples().get(0));
+        assertEquals(
+                (long) session.sampleCount(0),
+                session.end().orElseThrow().samples().get(0));
         assertTrue(recording.recorder.problem().isEmpty());
     }
 
@@ -51,8 +53,7 @@ class RecorderFaultsTest {
                 recording.run(SESSION_MS);
                 long end = recording.nowNs();
                 assertTrue(recording.end().isDone(), "write " + failing);
-                assertEquals(
-                        Recording.handedIn(end), Recording.times(Recording.written(storage)), "write " + failing);
+                assertEquals(Recording.handedIn(end), Recording.times(Recording.written(storage)), "write " + failing);
                 assertEquals(1, storage.files.size(), "write " + failing);
                 Session session = Recording.read(Recording.written(storage).get(0));
                 assertTrue(session.end().isPresent());
@@ -172,7 +173,8 @@ class RecorderFaultsTest {
         for (byte[] file : Recording.written(storage)) {
             for (SessionEvent event : Recording.read(file).events()) {
                 if (event instanceof SessionEvent.Fault fault && fault.name().equals("record.lost")) {
-                    told += Long.parseLong(fault.text().substring(0, fault.text().indexOf(' ')));
+                    told += Long.parseLong(
+                            fault.text().substring(0, fault.text().indexOf(' ')));
                 }
             }
         }
@@ -188,7 +190,8 @@ class RecorderFaultsTest {
         var name = recording.begin();
         recording.run(5000);
         assertFalse(name.isDone());
-        assertEquals("disk.read-only", recording.recorder.problem().orElseThrow().name());
+        assertEquals(
+                "disk.read-only", recording.recorder.problem().orElseThrow().name());
         storage.readOnly = false;
         recording.run(1500);
         assertEquals("undated-0001.hold", name.join());

@@ -38,8 +38,8 @@ final class Recording {
     }
 
     static SessionHeader header() {
-        Calibration calibration = Calibration.line(
-                187.5e-6, new Calibration.Point(0.5, 0), new Calibration.Point(4.5, 250e5));
+        Calibration calibration =
+                Calibration.line(187.5e-6, new Calibration.Point(0.5, 0), new Calibration.Point(4.5, 250e5));
         return new SessionHeader(
                 "test",
                 "test",
