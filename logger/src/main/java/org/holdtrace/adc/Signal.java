@@ -161,7 +161,8 @@ public sealed interface Signal {
 
     /**
      * A platinum resistor of 1000 Ω at 0 °C between the pin and ground, with a resistor to the supply above it. Its curve
-     * is taken as the straight line through 10 and 60 °C: off by less than 0.7 K from 0 to 80 °C with 1 kΩ above.
+     * is taken as the straight line through 10 and 60 °C: off by less than 0.8 K from 0 to 80 °C with 10 kΩ above, and by
+     * more with less.
      *
      * @param seriesOhms the resistor above it, Ω
      */

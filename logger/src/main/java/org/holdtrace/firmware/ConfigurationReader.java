@@ -35,6 +35,7 @@ final class ConfigurationReader {
     private static final int SPI_CLOCK_HZ = 1_000_000;
     private static final double REFERENCE_VOLTS = 3.3;
     private static final int CONVERSIONS = 16;
+    private static final double PT1000_SERIES_OHMS = 10_000;
     private static final int MEGABYTE = 1_000_000;
 
     private static final List<ChannelKind> MEASURED = List.of(
@@ -164,7 +165,8 @@ final class ConfigurationReader {
             if (pressure) {
                 node.problem("signal", "a Pt1000 for a pressure", "\"ratiometric\", \"voltage\" or \"current\"");
             }
-            return SensorInput.pt1000(name, kind, pin, node.quantity("series", Dimension.RESISTANCE, 1000));
+            return SensorInput.pt1000(
+                    name, kind, pin, node.quantity("series", Dimension.RESISTANCE, PT1000_SERIES_OHMS));
         }
         Signal signal = switch (form) {
             case "voltage" ->

@@ -39,7 +39,8 @@ public record PanelPattern(
     private static final String QUICK = "#.#.#.#.#.#.#.#.";
     private static final String EVEN_1_S = "####....####....";
     private static final String EVEN_2_S = "########........";
-    private static final String THREE = "#.#.#...........";
+    private static final String THREE = "##.##.##........";
+    private static final String THREE_BEEPS = "#.#.#...........";
     private static final String TWO = "##..##..........";
     private static final String SILENT = DARK;
 
@@ -124,7 +125,7 @@ public record PanelPattern(
                         THREE,
                         THREE,
                         THREE,
-                        THREE,
+                        THREE_BEEPS,
                         5,
                         "all three together: three flashes, pause",
                         "three short beeps, again every 10 s",
