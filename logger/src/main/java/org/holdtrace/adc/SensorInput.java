@@ -14,7 +14,7 @@ import org.holdtrace.session.ChannelKind;
  * One input of the converter and what is wired to it.
  *
  * @param name unique among the inputs, such as {@code pressure}
- * @param kind what it measures; {@link ChannelKind#OTHER} for the transducers' supply, in V
+ * @param kind what it measures; {@link ChannelKind#SUPPLY} for the transducers' supply, in V
  * @param pin number of the converter's input
  * @param signal what the transducer gives
  * @param dividerShare voltage at the converter's pin over that at the transducer's output: 1 without a divider
@@ -56,7 +56,7 @@ public record SensorInput(
     public static SensorInput supply(int pin, double dividerShare, double nominalVolts) {
         double upTo = (1 + SUPPLY_BELIEVED) * nominalVolts;
         return new SensorInput(
-                "supply", ChannelKind.OTHER, pin, new Signal.Voltage(0, upTo), dividerShare, 0, upTo, false);
+                "supply", ChannelKind.SUPPLY, pin, new Signal.Voltage(0, upTo), dividerShare, 0, upTo, false);
     }
 
     /** A Pt1000 in the oil. */
@@ -74,7 +74,7 @@ public record SensorInput(
 
     /** Whether this is the transducers' supply. */
     public boolean isSupply() {
-        return kind == ChannelKind.OTHER;
+        return kind == ChannelKind.SUPPLY;
     }
 
     /** The supply below which transducers are not to be believed, V. */

@@ -1,8 +1,6 @@
 package org.holdtrace.firmware;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.holdtrace.adc.AdcException;
@@ -47,9 +45,7 @@ final class Bench implements AutoCloseable {
                     data.orElse(Path.of("sessions")));
         } else {
             Path file = options.value("--config").map(Path::of).orElse(Configuration.USUAL_FILE);
-            read = Files.exists(file) || options.value("--config").isPresent()
-                    ? Configuration.read(file)
-                    : Configuration.parse("{}".getBytes(StandardCharsets.UTF_8), file.toString());
+            read = Configuration.read(file);
         }
         configuration = data.isPresent() ? read.in(data.get()) : read;
     }

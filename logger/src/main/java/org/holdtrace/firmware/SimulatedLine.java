@@ -65,7 +65,7 @@ final class SimulatedLine implements VoltageSource {
             case PRESSURE, SECOND_PRESSURE -> rig.readingPa();
             case OIL_TEMPERATURE -> rig.oilTemperatureK();
             case AMBIENT_TEMPERATURE -> rig.ambientTemperatureK();
-            case OTHER -> supplyVolts;
+            case SUPPLY, OTHER -> supplyVolts;
         };
     }
 }
