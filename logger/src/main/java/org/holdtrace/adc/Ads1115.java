@@ -197,12 +197,23 @@ public final class Ads1115 implements Converter {
             isPointed = true;
         }
         int count = (short) bus.readLatest();
-        if (count == 0 && countBefore != 0) {
-            // What a chip answers that has lost its set-up.
+        if ((count == 0 && countBefore != 0) || looksLikeAnotherRegister(count)) {
             verify();
+            count = (short) bus.readWord(Ads1115Register.CONVERSION);
+            isPointed = true;
         }
         countBefore = count;
         return count;
+    }
+
+    /**
+     * 0 is what a chip answers that has lost its set-up. The others are what its other registers hold: some other program
+     * may have moved the chip's pointer, and its answer must not pass for a voltage.
+     */
+    private boolean looksLikeAnotherRegister(int count) {
+        return count == LOWEST
+                || count == HIGHEST
+                || withoutState(Ads1115Register.CONFIG, count & 0xFFFF) == configs[selected];
     }
 
     private void verify() throws AdcException {

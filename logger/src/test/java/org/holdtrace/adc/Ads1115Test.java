@@ -145,6 +145,17 @@ class Ads1115Test {
         assertTrue(clock.nanoTime() - fromNs < 110_000_000, "took " + (clock.nanoTime() - fromNs) + " ns");
     }
 
+    @ParameterizedTest
+    @ValueSource(ints = {0, 1, 2, 3})
+    void aPointerMovedByAnotherProgramMakesNoReading(int register) throws AdcException {
+        Ads1115 adc = started(Mode.CONTINUOUS, Ads1115Range.V6_144);
+        for (int i = 0; i < 30; i++) {
+            assertEquals(8000, adc.read(0));
+            bus.readWord(register);
+            clock.waitNs(7_000_000);
+        }
+    }
+
     @Test
     void nothingIsReadBeforeTheFirstStart() {
         Ads1115 adc = new Ads1115(bus, Setup.of(Mode.CONTINUOUS, Ads1115Rate.SPS_860, Ads1115Range.V6_144), clock);
