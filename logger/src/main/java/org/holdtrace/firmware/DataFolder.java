@@ -10,10 +10,17 @@ import java.nio.file.StandardOpenOption;
 
 /** The folder of the sessions, held by one program at a time: two that write there would mend each other's sessions. */
 final class DataFolder implements AutoCloseable {
+    private final Path folder;
     private final FileChannel channel;
 
-    private DataFolder(FileChannel channel) {
+    private DataFolder(Path folder, FileChannel channel) {
+        this.folder = folder;
         this.channel = channel;
+    }
+
+    /** The folder. */
+    Path path() {
+        return folder;
     }
 
     /**
@@ -38,7 +45,7 @@ final class DataFolder implements AutoCloseable {
         if (lock == null) {
             throw new IOException("a logger is at work in " + folder + ": end it first");
         }
-        return new DataFolder(channel);
+        return new DataFolder(folder, channel);
     }
 
     /** Gives it back; the lock goes with the file. */

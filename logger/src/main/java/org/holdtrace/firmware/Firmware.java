@@ -78,7 +78,6 @@ final class Firmware implements LoggerControl, AutoCloseable {
                 new Recorder.Room(storage.warnBelowBytes(), storage.stopBelowBytes()));
         watch = new Watch(equipment, sampler, ring, recorder, wallClock, followers, plan);
         sampling = new Thread(this::sample, "sampler");
-        sampling.setPriority(Thread.MAX_PRIORITY);
         sampling.setDaemon(true);
         work = new Thread(() -> work(alive), "logger");
         work.setDaemon(true);
@@ -109,12 +108,17 @@ final class Firmware implements LoggerControl, AutoCloseable {
                 alive.run();
                 equipment.clock().waitNs(LOOK_NS);
             }
-            watch.endSession("the logger was stopped");
+            finish("the logger was stopped");
         } catch (RuntimeException | Error e) {
             died = e;
-            watch.endSession("ended by a fault of the program: " + e);
+            finish("ended by a fault of the program: " + e);
             throw e;
         }
+    }
+
+    /** The recorder sees to it that what it was handed reaches the disk: see {@link #close}. */
+    private void finish(String reason) {
+        CompletableFuture<Void> unused = watch.endSession(reason);
     }
 
     private void pressed(Panel.Press press) {

@@ -2,6 +2,7 @@ package org.holdtrace.firmware;
 
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.function.Consumer;
 import org.holdtrace.serve.LiveListener;
 import org.holdtrace.serve.LoggerState;
 import org.holdtrace.session.SessionEvent;
@@ -21,32 +22,25 @@ final class Followers {
     }
 
     void samples(int channel, long[] timeNs, int[] counts, int size) {
-        for (LiveListener listener : listeners) {
-            try {
-                listener.samples(channel, timeNs, counts, 0, size);
-            } catch (RuntimeException e) {
-                listeners.remove(listener);
-            }
-        }
+        each(listener -> listener.samples(channel, timeNs, counts, 0, size));
     }
 
     void event(SessionEvent event) {
-        for (LiveListener listener : listeners) {
-            try {
-                listener.event(event);
-            } catch (RuntimeException e) {
-                listeners.remove(listener);
-            }
-        }
+        each(listener -> listener.event(event));
     }
 
     void state(LoggerState state) {
-        for (LiveListener listener : listeners) {
+        each(listener -> listener.state(state));
+    }
+
+    private void each(Consumer<LiveListener> tell) {
+        listeners.removeIf(listener -> {
             try {
-                listener.state(state);
+                tell.accept(listener);
+                return false;
             } catch (RuntimeException e) {
-                listeners.remove(listener);
+                return true;
             }
-        }
+        });
     }
 }

@@ -52,7 +52,7 @@ public final class Main {
             Files.createDirectories(bench.configuration().storage().state());
             try (DataFolder held = DataFolder.take(sessions)) {
                 switch (options.command()) {
-                    case "mend" -> mend(sessions, out);
+                    case "mend" -> mend(held.path(), out);
                     case "zero" -> new OneReading(bench, out).zero(new WallClock(Clock.systemUTC()));
                     case "calibrate" -> new OneReading(bench, out).calibrate(options, new WallClock(Clock.systemUTC()));
                     default -> {

@@ -215,14 +215,22 @@ final class Watch {
                 && equipment.configuration().habits().beginOnRise()
                 && (strokeSeen || rises)
                 && !recorder.isFull()) {
-            CompletableFuture<String> name = beginSession("pressure rises", true);
-            name.whenComplete((file, failed) -> {});
+            beginUnasked("pressure rises", true);
         }
         strokeSeen = false;
         if (marks.phase() == Phase.REST && !rises) {
             // A rise that came to nothing.
             risingSinceS = Double.isNaN(risingSinceS) || nowNs() / 1e9 - risingSinceS > 3 ? Double.NaN : risingSinceS;
         }
+    }
+
+    /** Nobody waits for the file's name; a disk that does not take it is told as a fault. */
+    private void beginUnasked(String why, boolean itself) {
+        CompletableFuture<String> unused = beginSession(why, itself);
+    }
+
+    private void endUnasked(String reason) {
+        CompletableFuture<Void> unused = endSession(reason);
     }
 
     /**
@@ -266,7 +274,7 @@ final class Watch {
             return;
         }
         if (recorder.isFull()) {
-            endSession("the disk is full");
+            endUnasked("the disk is full");
             return;
         }
         if (marks.phase() != Phase.REST) {
@@ -275,9 +283,9 @@ final class Watch {
         long restNs = now - Math.max(ns(marks.phaseSinceS()), sessionNs);
         double endsAfterS = equipment.configuration().habits().endsAfterRestS();
         if (marks.testsOver() > testsBefore && restNs > 1e9 * endsAfterS) {
-            endSession(String.format(Locale.ROOT, "at rest for %.0f s after a hold test", endsAfterS));
+            endUnasked(String.format(Locale.ROOT, "at rest for %.0f s after a hold test", endsAfterS));
         } else if (byItself && restNs > FALSE_START_ENDS_NS) {
-            endSession("pressure rose, but no hold test came");
+            endUnasked("pressure rose, but no hold test came");
         }
     }
 
@@ -366,9 +374,9 @@ final class Watch {
     /** A short press begins a session, or ends the one that runs. */
     void buttonShort() {
         if (keeper.isRunning()) {
-            endSession("stopped by the button");
+            endUnasked("stopped by the button");
         } else if (!recorder.isFull()) {
-            beginSession("started by the button", false).whenComplete((file, failed) -> {});
+            beginUnasked("started by the button", false);
         }
     }
 

@@ -122,7 +122,7 @@ class SamplerTest {
         List<Sample> samples = drain(ring);
         assertEquals(2500, samples.size());
         for (int i = 1; i < samples.size(); i++) {
-            long off = samples.get(i).timeNs() - samples.get(0).timeNs() - i * 4 * MS;
+            long off = samples.get(i).timeNs() - samples.get(0).timeNs() - 4L * i * MS;
             assertTrue(Math.abs(off) <= 100_000, "sample " + i + " is off by " + off + " ns");
         }
         assertEquals(1, converter.restarts);
@@ -194,7 +194,7 @@ class SamplerTest {
         List<Sample> samples = drain(ring);
         long slow = samples.stream().filter(s -> s.channel() == 2).count();
         long fast = samples.stream().filter(s -> s.channel() == 0).count();
-        assertEquals(fast, slow * 50, 50);
+        assertTrue(Math.abs(fast - slow * 50) <= 50, fast + " and " + slow);
     }
 
     @Test
@@ -213,7 +213,7 @@ class SamplerTest {
             }
         });
         sampler = new Sampler(converter, List.of(every(0, 1)), ring, 860, clock);
-        Thread thread = new Thread(sampler::run);
+        Thread thread = new Thread(sampler);
         thread.start();
         thread.join();
         // 400 000 samples; the measurement itself may cost some.
@@ -233,9 +233,9 @@ class SamplerTest {
         sampler = new Sampler(converter, List.of(every(0, 1)), ring, 250, clock);
         sampler.run();
         LatenessHistogram summary = sampler.takeSummary();
-        assertEquals(2500, summary.samples(), 2);
+        assertTrue(Math.abs(summary.samples() - 2500) <= 2);
         assertEquals(0, summary.missed());
-        assertEquals(200_000, summary.quantileNs(0.5), 0.07 * 200_000);
+        assertEquals(200_000.0, (double) summary.quantileNs(0.5), 0.07 * 200_000);
     }
 
     @Test

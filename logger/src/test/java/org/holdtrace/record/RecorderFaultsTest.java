@@ -7,8 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.NavigableSet;
 import java.util.SplittableRandom;
-import java.util.TreeSet;
 import org.holdtrace.session.Loss;
 import org.holdtrace.session.Session;
 import org.holdtrace.session.SessionEvent;
@@ -26,7 +26,7 @@ class RecorderFaultsTest {
         recording.begin();
         recording.run(SESSION_MS);
         long end = recording.nowNs();
-        assertTrue(recording.end().isDone());
+        assertTrue(recording.end());
         assertEquals(1, storage.files.size());
         Session session = Recording.read(Recording.written(storage).get(0));
         assertEquals(end / (4 * Recording.MS), session.sampleCount(0));
@@ -52,7 +52,7 @@ class RecorderFaultsTest {
                 recording.begin();
                 recording.run(SESSION_MS);
                 long end = recording.nowNs();
-                assertTrue(recording.end().isDone(), "write " + failing);
+                assertTrue(recording.end(), "write " + failing);
                 assertEquals(Recording.handedIn(end), Recording.times(Recording.written(storage)), "write " + failing);
                 assertEquals(1, storage.files.size(), "write " + failing);
                 Session session = Recording.read(Recording.written(storage).get(0));
@@ -80,7 +80,7 @@ class RecorderFaultsTest {
         recording.begin();
         recording.run(SESSION_MS);
         long end = recording.nowNs();
-        recording.end();
+        assertTrue(recording.end());
         Session session = Recording.read(Recording.written(storage).get(0));
         assertEquals(Recording.handedIn(end), Recording.times(Recording.written(storage)));
         assertEquals(end / (4 * Recording.MS), session.sampleCount(0));
@@ -92,7 +92,7 @@ class RecorderFaultsTest {
         Recording recording = new Recording(storage, MOST);
         recording.begin();
         recording.run(SESSION_MS);
-        recording.end();
+        assertTrue(recording.end());
         return storage;
     }
 
@@ -107,7 +107,7 @@ class RecorderFaultsTest {
             recording.begin();
             recording.run(SESSION_MS);
             long end = recording.nowNs();
-            assertTrue(recording.end().isDone(), "force " + failing);
+            assertTrue(recording.end(), "force " + failing);
             assertEquals(Recording.handedIn(end), Recording.times(Recording.written(storage)), "force " + failing);
             assertEquals(failing == 0 ? 1 : 2, storage.files.size(), "force " + failing);
             if (failing > 0) {
@@ -128,7 +128,7 @@ class RecorderFaultsTest {
         storage.unwritable = "undated-0001.hold";
         recording.run(6000);
         long end = recording.nowNs();
-        assertTrue(recording.end().isDone());
+        assertTrue(recording.end());
         assertEquals(List.of("undated-0001.hold", "undated-0001b.hold"), new ArrayList<>(storage.files.keySet()));
         assertEquals(Recording.handedIn(end), Recording.times(Recording.written(storage)));
     }
@@ -147,7 +147,7 @@ class RecorderFaultsTest {
         recording.run(1500);
         assertTrue(recording.recorder.problem().isEmpty());
         long end = recording.nowNs();
-        assertTrue(recording.end().isDone());
+        assertTrue(recording.end());
         assertEquals(Recording.handedIn(end), Recording.times(Recording.written(storage)));
     }
 
@@ -166,8 +166,8 @@ class RecorderFaultsTest {
         storage.readOnly = false;
         recording.run(3000);
         long end = recording.nowNs();
-        assertTrue(recording.end().isDone());
-        TreeSet<Long> missing = Recording.handedIn(end);
+        assertTrue(recording.end());
+        NavigableSet<Long> missing = Recording.handedIn(end);
         missing.removeAll(Recording.times(Recording.written(storage)));
         long told = 0;
         for (byte[] file : Recording.written(storage)) {
@@ -187,16 +187,16 @@ class RecorderFaultsTest {
         FaultyStorage storage = new FaultyStorage();
         storage.readOnly = true;
         Recording recording = new Recording(storage, MOST);
-        var name = recording.begin();
+        recording.begin();
         recording.run(5000);
-        assertFalse(name.isDone());
+        assertFalse(recording.created.isDone());
         assertEquals(
                 "disk.read-only", recording.recorder.problem().orElseThrow().name());
         storage.readOnly = false;
         recording.run(1500);
-        assertEquals("undated-0001.hold", name.join());
+        assertEquals("undated-0001.hold", recording.created.join());
         long end = recording.nowNs();
-        recording.end();
+        assertTrue(recording.end());
         assertEquals(Recording.handedIn(end), Recording.times(Recording.written(storage)));
     }
 
@@ -214,8 +214,8 @@ class RecorderFaultsTest {
                 continue;
             }
             byte[] left = storage.files.values().iterator().next().afterPowerCut(random);
-            TreeSet<Long> there = Recording.times(List.of(left));
-            TreeSet<Long> missing = Recording.handedIn(diedNs);
+            NavigableSet<Long> there = Recording.times(List.of(left));
+            NavigableSet<Long> missing = Recording.handedIn(diedNs);
             missing.removeAll(there);
             assertTrue(
                     missing.isEmpty() || missing.first() > diedNs - 1_000_000_000,
@@ -230,10 +230,10 @@ class RecorderFaultsTest {
         FaultyStorage storage = new FaultyStorage();
         storage.create("undated-0001.hold");
         Recording recording = new Recording(storage, MOST);
-        var name = recording.begin();
+        recording.begin();
         recording.run(1000);
-        recording.end();
-        assertEquals("undated-0001b.hold", name.join());
+        assertTrue(recording.end());
+        assertEquals("undated-0001b.hold", recording.created.join());
         assertEquals(0, storage.files.get("undated-0001.hold").written().length);
     }
 }

@@ -4,6 +4,7 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.NavigableSet;
 import java.util.Optional;
 import java.util.TreeSet;
 import java.util.concurrent.CompletableFuture;
@@ -28,6 +29,7 @@ final class Recording {
     private static final int RECORDER_STEPS = 13;
 
     final Recorder recorder;
+    CompletableFuture<String> created;
     private final long[] timeNs = new long[LOOK_STEPS];
     private final int[] counts = new int[LOOK_STEPS];
     private int pending;
@@ -49,8 +51,9 @@ final class Recording {
                 TestSetup.unknown());
     }
 
-    CompletableFuture<String> begin() {
-        return recorder.begin(header(), Optional.empty());
+    /** Begins the session; {@link #created} hears of its name. */
+    void begin() {
+        created = recorder.begin(header(), Optional.empty());
     }
 
     /** The count of the sample at {@code timeNs}: known, so that a wrong one shows. */
@@ -82,15 +85,15 @@ final class Recording {
         }
     }
 
-    /** Ends the session and lets the recorder work until it is through, at most a minute. */
-    CompletableFuture<Void> end() {
+    /** Ends the session and lets the recorder work until it is through, at most a minute; returns whether it is. */
+    boolean end() {
         recorder.samples(0, timeNs, counts, 0, pending);
         CompletableFuture<Void> done = recorder.end("test over");
         for (int i = 0; i < 1200 && !done.isDone(); i++) {
             next += RECORDER_STEPS;
             recorder.step(nowNs());
         }
-        return done;
+        return done.isDone();
     }
 
     static Session read(byte[] bytes) throws IOException {
@@ -98,7 +101,7 @@ final class Recording {
     }
 
     /** Times of all samples of all files; a sample that is not what was recorded is an error. */
-    static TreeSet<Long> times(List<byte[]> files) throws IOException {
+    static NavigableSet<Long> times(List<byte[]> files) throws IOException {
         TreeSet<Long> times = new TreeSet<>();
         for (byte[] file : files) {
             Session session = read(file);
@@ -115,7 +118,7 @@ final class Recording {
     }
 
     /** Times that were handed in from 0 to before {@code endNs}. */
-    static TreeSet<Long> handedIn(long endNs) {
+    static NavigableSet<Long> handedIn(long endNs) {
         TreeSet<Long> times = new TreeSet<>();
         for (long t = 0; t < endNs; t += STEP_NS) {
             times.add(t);
