@@ -40,7 +40,7 @@ command -v systemctl >/dev/null || fail "no systemd here; see docs/logger.md for
 
 if [ "$remove" = yes ]; then
     systemctl disable --now holdtrace-logger 2>/dev/null || true
-    rm -f /etc/systemd/system/holdtrace-logger.service /etc/udev/rules.d/60-holdtrace.rules /usr/local/sbin/holdtrace-check
+    rm -f /etc/systemd/system/holdtrace-logger.service /etc/udev/rules.d/60-holdtrace.rules /usr/local/sbin/holdtrace-logger
     rm -rf /opt/holdtrace /var/cache/holdtrace
     systemctl daemon-reload
     say "removed. Sessions and calibration are still in /var/lib/holdtrace, the configuration in /etc/holdtrace."
@@ -93,7 +93,7 @@ else
 fi
 install -m 0644 "$here/holdtrace-logger.service" /etc/systemd/system/holdtrace-logger.service
 install -m 0644 "$here/60-holdtrace.rules" /etc/udev/rules.d/60-holdtrace.rules
-install -m 0755 "$here/holdtrace-check.sh" /usr/local/sbin/holdtrace-check
+install -m 0755 "$here/holdtrace-logger.sh" /usr/local/sbin/holdtrace-logger
 udevadm control --reload && udevadm trigger || true
 
 # Boot configuration, only where asked for.
@@ -131,8 +131,8 @@ fi
 systemctl daemon-reload
 systemctl enable holdtrace-logger >/dev/null
 if [ "$changed" = yes ]; then
-    say "boot configuration changed: start the computer anew, then: sudo holdtrace-check"
+    say "boot configuration changed: start the computer anew, then: sudo holdtrace-logger check"
 else
     systemctl restart holdtrace-logger || say "the logger did not start: journalctl -u holdtrace-logger"
-    say "done. Check the wiring with: sudo holdtrace-check"
+    say "done. Check the wiring with: sudo holdtrace-logger check"
 fi
