@@ -75,7 +75,6 @@ class LoggerToLeakRateIT {
     private static int tcp;
     private static boolean wired;
     private static String live = "";
-    private static Process logger;
 
     @BeforeAll
     static void aHoldTestIsRecordedOnTheSimulatedLine() throws IOException, InterruptedException {
@@ -88,7 +87,7 @@ class LoggerToLeakRateIT {
         port = folder.resolve("analyser-end");
         wired = pseudoTerminals(loggerEnd, port);
         tcp = freePort();
-        logger = startLogger(loggerEnd);
+        startLogger(loggerEnd);
         // Followed live from the first second to the end of the hold.
         Process follower = start("live.txt", ANALYSER, "live", "127.0.0.1:" + tcp);
         await(90, () -> recorded() != null, "the session did not end");
@@ -127,7 +126,7 @@ class LoggerToLeakRateIT {
         }
     }
 
-    private static Process startLogger(Path loggerEnd) throws IOException {
+    private static void startLogger(Path loggerEnd) throws IOException {
         List<String> words = new ArrayList<>(List.of(
                 "run",
                 "--simulate",
@@ -143,7 +142,7 @@ class LoggerToLeakRateIT {
         if (wired) {
             words.addAll(List.of("--serial", loggerEnd.toString()));
         }
-        return start("logger.txt", LOGGER, words.toArray(new String[0]));
+        start("logger.txt", LOGGER, words.toArray(new String[0]));
     }
 
     private static Process start(String output, Path jar, String... words) throws IOException {

@@ -49,6 +49,9 @@ public final class Main {
             throws UsageException, IOException, AdcException {
         try (Bench bench = new Bench(options)) {
             Path sessions = bench.configuration().storage().sessions();
+            if (options.command().equals("check")) {
+                return WiringCheck.run(bench, out) ? DONE : FAILED;
+            }
             Files.createDirectories(bench.configuration().storage().state());
             try (DataFolder held = DataFolder.take(sessions)) {
                 switch (options.command()) {

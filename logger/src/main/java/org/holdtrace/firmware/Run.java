@@ -62,9 +62,11 @@ final class Run {
                 },
                 "end");
         Runtime.getRuntime().addShutdownHook(hook);
-        try (Firmware firmware = new Firmware(equipment, plan, kept, () -> {});
+        try (Watchdog watchdog = Watchdog.ofSystemd();
+                Firmware firmware = new Firmware(equipment, plan, kept, watchdog::alive);
                 LinkServer server = new LinkServer(firmware, Version.SOFTWARE, err::println)) {
             try (Links links = open(server, configuration.link())) {
+                watchdog.ready();
                 err.println("at work; sessions are kept in "
                         + configuration.storage().sessions().toAbsolutePath());
                 links.tell(err);
