@@ -46,12 +46,13 @@ final class FetchCommand implements Command {
     @Override
     public List<String> description() {
         return List.of(
-                "Copies every session of the logger at a serial port (/dev/ttyACM0, COM3) or at a host (logger.local,",
-                "10.0.0.7:28650) into DIR. Each copy is compared with the logger's file by SHA-256 before it gets its",
-                "name, and then read through once. A session that is here already is compared and skipped; one that is",
-                "here with another content is left alone and named. When the cable is pulled, what has come is kept as",
-                "NAME.hold.part, and the next fetch goes on from there. A session still being recorded is copied as far",
-                "as it goes and completed by a later fetch. Nothing is ever deleted on the logger.");
+                "Copies every session of the logger at a serial port (/dev/ttyACM0, COM3) or at a host",
+                "(logger.local, 10.0.0.7:28650) into DIR. Each copy is compared with the logger's file by SHA-256",
+                "before it gets its name, and then read through once. A session that is here already is compared",
+                "and skipped; one that is here with another content is left alone and named. When the cable is",
+                "pulled, what has come is kept as NAME.hold.part, and the next fetch goes on from there. A",
+                "session still being recorded is copied as far as it goes and completed by a later fetch. Nothing",
+                "is ever deleted on the logger.");
     }
 
     @Override

@@ -55,11 +55,12 @@ final class LiveCommand implements Command {
     @Override
     public List<String> description() {
         return List.of(
-                "Follows the logger at a serial port (/dev/ttyACM0, COM3) or at a host (logger.local, 10.0.0.7:28650):",
-                "pressure, phase, strokes, the leak rate ± its standard uncertainty as far as it can be told, and what",
-                "to do next. On a terminal this is one line that is drawn over; in a pipe it is a line each second and",
-                "at each change, with the seconds since the first. A pulled cable is waited for, for half a minute.",
-                "Recording never depends on it. Ends at Ctrl-C. The analysis afterwards knows more than the live rate.");
+                "Follows the logger at a serial port (/dev/ttyACM0, COM3) or at a host (logger.local,",
+                "10.0.0.7:28650): pressure, phase, strokes, the leak rate ± its standard uncertainty as far as it",
+                "can be told, and what to do next. On a terminal this is one line that is drawn over, with each",
+                "new advice above it; in a pipe it is a line each second and at each change, with the seconds",
+                "since the first. A pulled cable is waited for, for half a minute. Recording never depends on it.",
+                "Ends at Ctrl-C. The analysis afterwards knows more than the live rate.");
     }
 
     @Override

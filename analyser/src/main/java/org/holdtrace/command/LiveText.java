@@ -12,41 +12,41 @@ final class LiveText {
     private static final int PRESSURE_WIDTH = 7;
     private static final int PHASE_WIDTH = 9;
     private static final int STROKES_WIDTH = 3;
-    private static final int LEAK_WIDTH = 29;
+    private static final int LEAK_WIDTH = 22;
     private static final int TIME_WIDTH = 7;
     private static final double NS_PER_S = 1e9;
 
     private LiveText() {}
 
     /**
-     * Such as {@code 120.3 bar | hold      |  12 strokes | leak 7.81 ± 0.40 cm³/min      | holding, wait}. The leak and
-     * its standard uncertainty are what the logger can tell so far.
+     * Such as {@code 120.3 bar | hold      |  12 strokes | 7.81 ± 0.40 cm³/min}. The leak and its standard uncertainty
+     * are what the logger can tell so far. Fits a terminal of 80 columns.
      */
     static String line(Status status) {
         return right(fixedOrDash(bar(status.pressurePa()), 1), PRESSURE_WIDTH) + " bar | "
                 + left(status.phase().map(phase -> phase.label()).orElse("-"), PHASE_WIDTH) + " | "
                 + right(Integer.toString(status.strokes()), STROKES_WIDTH)
                 + (status.strokes() == 1 ? " stroke  | " : " strokes | ")
-                + left(leak(status), LEAK_WIDTH) + " | " + (status.enough() ? "ENOUGH: " : "")
-                + PlainText.of(status.advice());
+                + left(leak(status), LEAK_WIDTH) + (status.enough() ? " | ENOUGH" : "");
     }
 
-    /** The line with the seconds since {@code firstNs} before it. */
+    /** The line with the seconds since {@code firstNs} before it and the advice behind it. */
     static String timedLine(Status status, long firstNs) {
-        return right(fixed((status.timeNs() - firstNs) / NS_PER_S, 1), TIME_WIDTH) + " s " + line(status);
+        return right(fixed((status.timeNs() - firstNs) / NS_PER_S, 1), TIME_WIDTH) + " s " + line(status) + " | "
+                + PlainText.of(status.advice());
     }
 
     private static String leak(Status status) {
         double rate = cm3PerMin(status.leakM3PerS());
         double u = cm3PerMin(status.leakUncertaintyM3PerS());
         if (!Double.isFinite(rate)) {
-            return "leak not known yet";
+            return "no leak rate yet";
         }
         if (!(u > 0)) {
-            return "leak " + fixed(rate, 2) + " cm³/min";
+            return fixed(rate, 2) + " cm³/min";
         }
         int decimals = decimalsFor(rate - u, rate + u);
-        return "leak " + fixed(rate, decimals) + " ± " + fixed(u, decimals) + " cm³/min";
+        return fixed(rate, decimals) + " ± " + fixed(u, decimals) + " cm³/min";
     }
 
     private static String fixedOrDash(double value, int decimals) {

@@ -6,8 +6,8 @@ import java.util.Optional;
 import org.holdtrace.link.Status;
 
 /**
- * Shows states as they come: on a terminal one line that is drawn over, in a pipe a line each second and at each change.
- * What begins and ends (a session, a fault) has a line of its own in both.
+ * Shows states as they come: on a terminal one line that is drawn over, with each new advice above it, in a pipe a line
+ * each second and at each change. What begins and ends (a session, a fault) has a line of its own in both.
  */
 final class LiveView {
     private static final long EVERY_NS = 1_000_000_000L;
@@ -33,6 +33,9 @@ final class LiveView {
         tellSession(status.session());
         tellFaults(status.faults());
         if (streams.outIsTerminal()) {
+            if (begins || !status.advice().equals(last.advice())) {
+                note("  > " + status.advice());
+            }
             String line = LiveText.line(status);
             streams.out().print("\r" + line + " ".repeat(Math.max(0, drawn - line.length())));
             drawn = line.length();

@@ -29,7 +29,7 @@ class LinkReaderFuzz {
         byte[] payload = Arrays.copyOfRange(bytes, 1, bytes.length);
         LinkMessage message;
         try {
-            message = new LinkReader().read(bytes[0] & 0xFF | 0x80, payload, 0, payload.length);
+            message = new LinkReader().read((bytes[0] & 0xFF) | 0x80, payload, 0, payload.length);
         } catch (LinkReader.BadMessage e) {
             return;
         }

@@ -134,7 +134,7 @@ final class Connection implements LinkInput.Handler {
     }
 
     private long silentMs(long nowNs) {
-        return TimeUnit.NANOSECONDS.toMillis(nowNs - input.lastByteNs());
+        return TimeUnit.NANOSECONDS.toMillis(nowNs - Math.max(input.lastByteNs(), outbox.lastReplyNs()));
     }
 
     @Override

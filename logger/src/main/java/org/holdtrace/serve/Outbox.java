@@ -21,6 +21,8 @@ final class Outbox {
     private static final long LIVE_EVERY_NS = TimeUnit.MILLISECONDS.toNanos(50);
     /** Frames sent live in one turn at most, so that answers have theirs. */
     private static final int MOST_FRAMES_A_TURN = 16;
+    /** Bytes written at a time: at 1200 baud these take 9 s, so that a slow line is told from a reader that is dead. */
+    private static final int SLICE_BYTES = 1 << 10;
 
     private final Wire wire;
     private final LinkServer server;
@@ -31,6 +33,7 @@ final class Outbox {
     private byte[] bytes = new byte[1 << 10];
     private volatile long writingSinceNs;
     private volatile boolean writing;
+    private volatile long lastReplyNs = System.nanoTime();
 
     // Guarded by lock.
     private boolean closed;
@@ -127,6 +130,11 @@ final class Outbox {
         return writing ? TimeUnit.NANOSECONDS.toMillis(nowNs - writingSinceNs) : 0;
     }
 
+    /** When part of an answer was last taken by the wire: a client that waits for a long one has no need to speak. */
+    long lastReplyNs() {
+        return lastReplyNs;
+    }
+
     /** Writes until closed. */
     void run() throws IOException {
         try {
@@ -177,7 +185,7 @@ final class Outbox {
             frames.restart();
         }
         try {
-            write(frames.frame(message));
+            write(frames.frame(message), true);
         } catch (IllegalArgumentException e) {
             if (firstTry && message instanceof LinkMessage.Answer answer) {
                 reply(new LinkMessage.Failure(answer.id(), LinkException.INTERNAL, e.getMessage()), false);
@@ -248,15 +256,24 @@ final class Outbox {
     }
 
     private void write(ByteBuffer frame) throws IOException {
+        write(frame, false);
+    }
+
+    private void write(ByteBuffer frame, boolean isReply) throws IOException {
         int length = frame.remaining();
         if (bytes.length < length) {
             bytes = new byte[length * 2];
         }
         frame.get(bytes, 0, length);
-        writingSinceNs = System.nanoTime();
-        writing = true;
-        wire.out().write(bytes, 0, length);
+        for (int at = 0; at < length; at += SLICE_BYTES) {
+            writingSinceNs = System.nanoTime();
+            writing = true;
+            wire.out().write(bytes, at, Math.min(SLICE_BYTES, length - at));
+            writing = false;
+            if (isReply) {
+                lastReplyNs = System.nanoTime();
+            }
+        }
         wire.out().flush();
-        writing = false;
     }
 }

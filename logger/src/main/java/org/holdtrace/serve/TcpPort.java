@@ -17,6 +17,7 @@ public final class TcpPort implements AutoCloseable {
     private static final int MOST_TURNED_AWAY = 4;
 
     private static final long AFTER_FAILURE_MS = 500;
+    private static final long TO_STOP_MS = 2000;
 
     private final LinkServer server;
     private final ServerSocket socket;
@@ -87,7 +88,9 @@ public final class TcpPort implements AutoCloseable {
     }
 
     private void hand(Socket client) throws IOException {
-        if (server.connections(Connection.Manner.ONE_CLIENT) < MOST_CLIENTS) {
+        if (socket.isClosed()) {
+            client.close(); // a connection that came while we stopped listening
+        } else if (server.connections(Connection.Manner.ONE_CLIENT) < MOST_CLIENTS) {
             server.serve(new TcpWire(client), key);
         } else if (server.connections(Connection.Manner.TURNED_AWAY) < MOST_TURNED_AWAY) {
             server.turnAway(new TcpWire(client));
@@ -103,6 +106,11 @@ public final class TcpPort implements AutoCloseable {
             socket.close();
         } catch (IOException e) {
             // It listens no more, which is what was wanted.
+        }
+        try {
+            acceptor.join(TO_STOP_MS); // until then the system still takes connections
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
         }
     }
 }

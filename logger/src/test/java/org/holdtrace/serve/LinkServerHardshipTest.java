@@ -1,5 +1,6 @@
 package org.holdtrace.serve;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -12,9 +13,11 @@ import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
+import java.util.concurrent.CompletableFuture;
 import org.holdtrace.link.Ask;
 import org.holdtrace.link.LinkClient;
 import org.holdtrace.link.LinkException;
@@ -23,6 +26,7 @@ import org.holdtrace.link.LinkKey;
 import org.holdtrace.link.LinkMessage;
 import org.holdtrace.link.LinkReader;
 import org.holdtrace.link.LinkWriter;
+import org.holdtrace.link.Reply;
 import org.holdtrace.link.TcpWire;
 import org.holdtrace.link.Versions;
 import org.junit.jupiter.api.Test;
@@ -241,6 +245,30 @@ class LinkServerHardshipTest {
             assertTrue(served.journal.toString().contains("does not read"), served.journal.toString());
             assertEquals(0, served.logger.listeners());
             assertTrue(worstNs < 500_000_000L, "whoever samples was kept for " + worstNs / 1e6 + " ms");
+        }
+    }
+
+    @Test
+    void aLineOnWhichAnAnswerTakesLongerThanAnyPatienceIsNotTakenForADeadOne() throws Exception {
+        byte[] whole = new byte[40_000];
+        new Random(17).nextBytes(whole);
+        try (Served served = new Served(folder, Served.SHORT, Versions.OURS)) {
+            served.logger.record("a.hold", whole);
+            PipeWire wire = served.wire(Optional.empty());
+            try (LinkClient client = LinkClient.open(wire, "test", Optional.empty(), false)) {
+                wire.slowIncoming(100); // ten thousand bytes a second: 1.6 s an answer, the server's patience is 0.7 s
+                List<CompletableFuture<Reply>> answers = new ArrayList<>();
+                for (int at = 0; at < whole.length; at += 16_000) {
+                    answers.add(client.askLater(new Ask.Fetch("a.hold", at, 16_000)));
+                }
+                int at = 0;
+                for (CompletableFuture<Reply> answer : answers) {
+                    byte[] bytes = ((Reply.Chunk) client.await(answer)).bytes();
+                    assertArrayEquals(Arrays.copyOfRange(whole, at, at + bytes.length), bytes);
+                    at += bytes.length;
+                }
+                assertEquals(whole.length, at);
+            }
         }
     }
 

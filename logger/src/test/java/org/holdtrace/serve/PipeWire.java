@@ -30,6 +30,11 @@ final class PipeWire implements Wire {
         incoming.spoil(maskOf);
     }
 
+    /** From now on what comes in here comes no faster than {@code bytes} every 10 ms. */
+    void slowIncoming(int bytes) {
+        incoming.bytesATime = bytes;
+    }
+
     @Override
     public String name() {
         return name;
@@ -57,6 +62,7 @@ final class PipeWire implements Wire {
         private int size;
         private int passed;
         private boolean closed;
+        private volatile int bytesATime;
         private IntUnaryOperator maskOf = number -> 0;
 
         private final InputStream in = new InputStream() {
@@ -68,6 +74,15 @@ final class PipeWire implements Wire {
 
             @Override
             public int read(byte[] into, int offset, int length) {
+                int most = bytesATime;
+                if (most > 0) {
+                    try {
+                        Thread.sleep(10);
+                    } catch (InterruptedException e) {
+                        Thread.currentThread().interrupt();
+                    }
+                    return take(into, offset, Math.min(most, length));
+                }
                 return take(into, offset, length);
             }
         };
