@@ -58,7 +58,7 @@ class DirectionsTest {
     @ArchTest
     static final ArchRule ONLY_ONE_CLASS_USES_THE_SERIAL_PORTS_LIBRARY = noClasses()
             .that()
-            .doNotHaveFullyQualifiedName("org.holdtrace.serve.SerialWire")
+            .haveNameNotMatching("org\\.holdtrace\\.serve\\.SerialWire.*")
             .should()
             .dependOnClassesThat()
             .resideInAPackage("com.fazecast..");

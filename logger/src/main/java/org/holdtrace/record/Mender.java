@@ -176,8 +176,7 @@ public final class Mender {
             HoldFileWriter writer =
                     HoldFileWriter.resume(channel, scan.header(), scan.nextSequence(), scan.samples(), scan.openEnd());
             writer.event(new SessionEvent.Note(scan.lastNs().orElse(0), WHY));
-            writer.end(WHY);
-            channel.force(true);
+            writer.end(WHY); // forces it to the disk
         }
     }
 }
