@@ -62,7 +62,7 @@ class LoggerToLeakRateIT {
             """;
 
     private static final String CONFIGURATION = """
-            { "instrument": "invented logger", "inputs": [ { "to": "250 bar" } ], "supply": { "input": 1 },
+            { "instrument": "invented logger", "inputs": [ { "to": "250 bar" } ],
               "panel": { "kind": "terminal" }, "sessions": { "endAfterRest": "5 s" } }
             """;
 
