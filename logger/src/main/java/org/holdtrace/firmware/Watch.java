@@ -181,7 +181,7 @@ final class Watch {
     private final class Marked implements LiveMarks.Listener {
         @Override
         public void phase(int holdTest, Phase phase, double sinceS) {
-            event(new SessionEvent.PhaseMark(ns(sinceS), holdTest - testsBefore, phase));
+            event(new SessionEvent.PhaseMark(ns(sinceS), holdTest, phase));
         }
 
         @Override
@@ -251,12 +251,9 @@ final class Watch {
         sessionNs = now;
         testsBefore = marks.testsOver();
         List<SessionEvent> head = new ArrayList<>();
-        if (!Double.isNaN(marks.phaseSinceS())) {
-            head.add(new SessionEvent.PhaseMark(ns(marks.phaseSinceS()), 1, marks.phase()));
-        }
         head.addAll(faults.asEvents(now));
         head.add(new SessionEvent.Note(now, "begun: " + why));
-        return keeper.begin(now, head);
+        return keeper.begin(now, testsBefore, head);
     }
 
     /** Ends the session that runs; returns what hears when all of it is on the disk. */
