@@ -20,7 +20,12 @@ public final class Main {
     private final List<Command> commands;
 
     Main(Steps steps) {
-        commands = List.of(new AnalyseCommand(steps), new ExportCommand(steps), new SimulateCommand(steps));
+        commands = List.of(
+                new AnalyseCommand(steps),
+                new ExportCommand(steps),
+                new LiveCommand(),
+                new FetchCommand(),
+                new SimulateCommand(steps));
     }
 
     /** Runs the command {@code args} call and ends the process with its exit code. */
@@ -31,7 +36,8 @@ public final class Main {
                 false,
                 StandardCharsets.UTF_8);
         PrintStream err = new PrintStream(new FileOutputStream(FileDescriptor.err), true, StandardCharsets.UTF_8);
-        int code = new Main(new FileSteps()).run(args, new Streams(out, err, Terminal.isAtStandardError()));
+        int code = new Main(new FileSteps())
+                .run(args, new Streams(out, err, Terminal.isAtStandardError(), Terminal.isAtStandardOutput()));
         out.flush();
         System.exit(code);
     }
@@ -62,8 +68,7 @@ public final class Main {
             return ExitCode.DONE;
         }
         if (first.equals(VERSION)) {
-            String version = Main.class.getPackage().getImplementationVersion();
-            streams.out().println("Holdtrace " + (version == null ? "(development build)" : version));
+            streams.out().println("Holdtrace " + version());
             return ExitCode.DONE;
         }
         Command command = find(first);
@@ -73,6 +78,12 @@ public final class Main {
             return ExitCode.DONE;
         }
         return command.run(Arguments.parse(rest, command.options()), streams);
+    }
+
+    /** The program's version; "(development build)" where it does not run from its jar. */
+    static String version() {
+        String version = Main.class.getPackage().getImplementationVersion();
+        return version == null ? "(development build)" : version;
     }
 
     private Command find(String word) throws UsageException {

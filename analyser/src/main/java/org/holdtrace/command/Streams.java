@@ -9,8 +9,14 @@ import java.io.PrintStream;
  * @param out results, UTF-8
  * @param err problems, hints, progress
  * @param errIsTerminal whether a person watches {@code err}; only then is progress shown
+ * @param outIsTerminal whether a person watches {@code out}; only then is a line drawn over there
  */
-record Streams(PrintStream out, PrintStream err, boolean errIsTerminal) {
+record Streams(PrintStream out, PrintStream err, boolean errIsTerminal, boolean outIsTerminal) {
+    /** Streams of which {@code out} leads into a file or another program. */
+    Streams(PrintStream out, PrintStream err, boolean errIsTerminal) {
+        this(out, err, errIsTerminal, false);
+    }
+
     /** Prints a problem, each line begun with the program's name so that it is told from the caller's own messages. */
     void problem(String sentence) {
         for (String line : sentence.split("\n", -1)) {

@@ -10,6 +10,8 @@ final class Terminal {
     /** On Linux the process's error stream is a link to what it is connected to. */
     private static final Path ERROR_STREAM = Path.of("/proc/self/fd/2");
 
+    private static final Path OUTPUT_STREAM = Path.of("/proc/self/fd/1");
+
     private Terminal() {}
 
     /**
@@ -17,9 +19,18 @@ final class Terminal {
      * console, which Java gives only where input and output are not redirected.
      */
     static boolean isAtStandardError() {
-        if (Files.isSymbolicLink(ERROR_STREAM)) {
+        return isAt(ERROR_STREAM);
+    }
+
+    /** Whether standard output is a terminal, told likewise. */
+    static boolean isAtStandardOutput() {
+        return isAt(OUTPUT_STREAM);
+    }
+
+    private static boolean isAt(Path stream) {
+        if (Files.isSymbolicLink(stream)) {
             try {
-                String target = Files.readSymbolicLink(ERROR_STREAM).toString();
+                String target = Files.readSymbolicLink(stream).toString();
                 return target.startsWith("/dev/pts/") || target.startsWith("/dev/tty");
             } catch (IOException e) {
                 return false;

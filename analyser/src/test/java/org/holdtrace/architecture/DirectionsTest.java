@@ -27,16 +27,30 @@ class DirectionsTest {
             Map.entry("leak", List.of("quantity")),
             Map.entry("trace", List.of("quantity")),
             Map.entry("session", List.of("quantity", "trace")),
+            Map.entry("link", List.of("quantity", "trace", "session")),
+            Map.entry("remote", List.of("quantity", "trace", "session", "link")),
             Map.entry("rig", List.of("quantity", "fluid", "line", "leak", "trace", "session")),
             Map.entry("fit", List.of("quantity", "fluid", "line", "leak", "trace")),
             Map.entry("estimate", List.of("quantity", "fluid", "line", "leak", "trace", "session", "fit")),
             Map.entry("wording", List.of("quantity", "leak", "trace", "session", "estimate")),
             Map.entry("chart", List.of("quantity", "leak", "trace", "session", "estimate", "wording")),
             Map.entry(
-                    "command", List.of("quantity", "leak", "trace", "session", "rig", "estimate", "wording", "chart")));
+                    "command",
+                    List.of(
+                            "quantity",
+                            "leak",
+                            "trace",
+                            "session",
+                            "link",
+                            "remote",
+                            "rig",
+                            "estimate",
+                            "wording",
+                            "chart")));
 
     private static final JavaClasses SHIPPED = new ClassFileImporter()
             .withImportOption(new ImportOption.DoNotIncludeTests())
+            .withImportOption(location -> !location.contains("/logger/")) // there for tests only
             .importPackages("org.holdtrace");
 
     @TestFactory
@@ -84,6 +98,17 @@ class DirectionsTest {
                 .should()
                 .dependOnClassesThat()
                 .resideInAnyPackage("java.awt..", "javax.swing..", "org.jfree..")
+                .check(SHIPPED);
+    }
+
+    @Test
+    void onlyOneClassKnowsTheSerialLibrary() {
+        noClasses()
+                .that()
+                .haveNameNotMatching("org\\.holdtrace\\.remote\\.SerialWire(\\$.*)?")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("com.fazecast..")
                 .check(SHIPPED);
     }
 

@@ -17,7 +17,15 @@ public enum Dimension {
     /** 1. */
     FRACTION("fraction", "%, or none for a plain number"),
     /** m²/s. */
-    VISCOSITY("kinematic viscosity", "cSt, mm2/s or m2/s");
+    VISCOSITY("kinematic viscosity", "cSt, mm2/s or m2/s"),
+    /** V. */
+    VOLTAGE("voltage", "V or mV"),
+    /** A. */
+    CURRENT("current", "mA or A"),
+    /** Ω. */
+    RESISTANCE("resistance", "Ohm or kOhm"),
+    /** 1/s. */
+    FREQUENCY("frequency", "Hz, kHz or MHz");
 
     private final String label;
     private final String examples;

@@ -43,6 +43,10 @@ public final class QuantityParser {
             case TEMPERATURE -> "\"22 ± 2 degC\"";
             case FRACTION -> "\"0.5 ± 0.3 %\"";
             case VISCOSITY -> "\"46 ± 2 cSt\"";
+            case VOLTAGE -> "\"5 V\"";
+            case CURRENT -> "\"20 mA\"";
+            case RESISTANCE -> "\"150 Ohm\"";
+            case FREQUENCY -> "\"250 Hz\"";
         };
     }
 

@@ -62,6 +62,16 @@ public final class Unit {
     public static final Unit MM2_PER_S = unit(Dimension.VISCOSITY, "1", "1e6", "mm2/s", "mm²/s", "mm^2/s");
     public static final Unit M2_PER_S = unit(Dimension.VISCOSITY, "1", "1", "m2/s", "m²/s", "m^2/s");
 
+    public static final Unit V = unit(Dimension.VOLTAGE, "1", "1", "V");
+    public static final Unit MV = unit(Dimension.VOLTAGE, "1", "1000", "mV");
+    public static final Unit A = unit(Dimension.CURRENT, "1", "1", "A");
+    public static final Unit MA = unit(Dimension.CURRENT, "1", "1000", "mA");
+    public static final Unit OHM = unit(Dimension.RESISTANCE, "1", "1", "Ohm", "ohm", "Ω", "\u2126");
+    public static final Unit KOHM = unit(Dimension.RESISTANCE, "1000", "1", "kOhm", "kohm", "kΩ", "k\u2126");
+    public static final Unit HZ = unit(Dimension.FREQUENCY, "1", "1", "Hz");
+    public static final Unit KHZ = unit(Dimension.FREQUENCY, "1000", "1", "kHz");
+    public static final Unit MHZ = unit(Dimension.FREQUENCY, "1e6", "1", "MHz");
+
     private final Dimension dimension;
     private final String symbol;
     private final BigDecimal zero;

@@ -1,19 +1,11 @@
 package org.holdtrace.rig;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonParser;
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.core.JsonToken;
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.SplittableRandom;
 import org.holdtrace.session.InputException;
+import org.holdtrace.session.JsonFields;
 import org.holdtrace.session.TestSetup;
 
 /**
@@ -24,8 +16,6 @@ import org.holdtrace.session.TestSetup;
  * @param note what the recipe is for, empty where it does not say
  */
 public record RigFile(Rig rig, long seed, String note) {
-    private static final JsonFactory JSON = new JsonFactory();
-
     /**
      * Reads a recipe.
      *
@@ -66,39 +56,6 @@ public record RigFile(Rig rig, long seed, String note) {
 
     /** Reads a recipe from UTF-8 JSON; {@code name} stands for the file in messages. */
     static RigFile parse(byte[] utf8, String name) throws InputException {
-        List<InputException> problems = new ArrayList<>();
-        RigFile result = null;
-        try (JsonParser parser = JSON.createParser(decode(utf8))) {
-            if (parser.nextToken() == JsonToken.START_OBJECT) {
-                RecipeNode root = RecipeNode.read(parser, name, problems);
-                result = RigParser.parse(root);
-                if (parser.nextToken() != null) {
-                    problems.add(new InputException(
-                            name,
-                            RecipeNode.place(parser.currentTokenLocation(), ""),
-                            "more text behind the closing brace",
-                            "one object and nothing more"));
-                }
-            } else {
-                problems.add(new InputException(name, "", "no JSON object", "a recipe as in docs/simulator.md"));
-            }
-        } catch (JsonProcessingException e) {
-            String why = e.getOriginalMessage().lines().findFirst().orElse("");
-            problems.clear();
-            problems.add(new InputException(
-                    name, RecipeNode.place(e.getLocation(), ""), "not valid JSON (" + why + ")", "a JSON object"));
-        } catch (CharacterCodingException e) {
-            problems.add(new InputException(name, "", "text that is not UTF-8", "UTF-8"));
-        } catch (IOException e) {
-            throw new IllegalStateException("text in memory could not be read", e);
-        }
-        if (!problems.isEmpty()) {
-            throw InputException.all(problems);
-        }
-        return result;
-    }
-
-    private static String decode(byte[] utf8) throws CharacterCodingException {
-        return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(utf8)).toString();
+        return JsonFields.read(utf8, name, "a recipe as in docs/simulator.md", RigParser::parse);
     }
 }

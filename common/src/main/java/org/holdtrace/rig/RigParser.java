@@ -13,6 +13,7 @@ import org.holdtrace.fluid.Oil;
 import org.holdtrace.leak.LeakLaw;
 import org.holdtrace.quantity.Dimension;
 import org.holdtrace.quantity.NearMatch;
+import org.holdtrace.session.JsonFields;
 
 /** From the fields of a recipe to a rig. Names, meanings and defaults of all fields stand in {@code docs/simulator.md}. */
 final class RigParser {
@@ -21,7 +22,7 @@ final class RigParser {
     private RigParser() {}
 
     /** The recipe; what it holds is only of use where no problem was noted. Null where the parts do not go together. */
-    static RigFile parse(RecipeNode root) {
+    static RigFile parse(JsonFields root) {
         long seed = root.whole("seed", 1);
         String note = root.text("note", "");
         OilFill fill = part(root.object("oil"), oil -> fill(oil, root));
@@ -32,12 +33,12 @@ final class RigParser {
         LeakLaw component = part(root.object("leak"), RigParser::leak);
         LeakLaw line = part(root.object("lineLeak"), RigParser::leak);
         Sensor sensor = part(root.object("transducer"), RigParser::sensor);
-        List<RecipeNode> plans = root.list("tests");
+        List<JsonFields> plans = root.list("tests");
         if (plans.isEmpty()) {
             root.problem("no hold test", "a list \"tests\" of at least one object");
         }
         List<TestPlan> tests = new ArrayList<>();
-        for (RecipeNode plan : plans) {
+        for (JsonFields plan : plans) {
             TestPlan test = part(plan, node -> plan(node, fill, walls));
             if (test != null) {
                 tests.add(test);
@@ -63,17 +64,17 @@ final class RigParser {
     }
 
     private interface PartReader<T> {
-        T read(RecipeNode node);
+        T read(JsonFields node);
     }
 
-    private static <T> T part(RecipeNode node, PartReader<T> reader) {
+    private static <T> T part(JsonFields node, PartReader<T> reader) {
         T result = checked(node, () -> reader.read(node));
         node.finish();
         return result;
     }
 
     /** What a record's own checks refuse becomes a problem of its object. */
-    private static <T> T checked(RecipeNode node, Supplier<T> maker) {
+    private static <T> T checked(JsonFields node, Supplier<T> maker) {
         try {
             return maker.get();
         } catch (IllegalArgumentException e) {
@@ -82,7 +83,7 @@ final class RigParser {
         }
     }
 
-    private static OilFill fill(RecipeNode oil, RecipeNode root) {
+    private static OilFill fill(JsonFields oil, JsonFields root) {
         String grade = oil.text("grade", "ISO VG 46");
         Oil known = Oil.ofGrade(grade).orElse(null);
         if (known == null) {
@@ -110,7 +111,7 @@ final class RigParser {
                 dissolvingS);
     }
 
-    private static Walls walls(RecipeNode walls) {
+    private static Walls walls(JsonFields walls) {
         double rigid = walls.quantity("rigidCompliance", Dimension.COMPLIANCE, 0);
         double hose = walls.quantity("hoseCompliance", Dimension.COMPLIANCE, 0);
         double stiffShare = walls.quantity("hoseStiffShare", Dimension.FRACTION, 1);
@@ -122,9 +123,9 @@ final class RigParser {
         return new Walls(rigid, hose, stiffShare, stiffening, creep, from, to, steel ? 35e-6 : 0);
     }
 
-    private static Heat heat(RecipeNode heat) {
+    private static Heat heat(JsonFields heat) {
         List<Heat.Mode> modes = new ArrayList<>();
-        for (RecipeNode mode : heat.list("modes")) {
+        for (JsonFields mode : heat.list("modes")) {
             Heat.Mode made = part(
                     mode,
                     node -> new Heat.Mode(
@@ -139,7 +140,7 @@ final class RigParser {
         return new Heat(modes, driftK / 3600, swingK, periodS);
     }
 
-    private static HandPump pump(RecipeNode pump) {
+    private static HandPump pump(JsonFields pump) {
         double stroke = pump.quantity("stroke", Dimension.VOLUME);
         double scatter = pump.quantity("scatter", Dimension.FRACTION, 0);
         double loss = pump.quantity("lossAt100Bar", Dimension.FRACTION, 0);
@@ -147,9 +148,9 @@ final class RigParser {
         return new HandPump(stroke, scatter, loss / 100e5, relief);
     }
 
-    private static Hand hand(RecipeNode hand) {
-        RecipeNode hesitations = hand.object("hesitations");
-        RecipeNode breaks = hand.object("breaks");
+    private static Hand hand(JsonFields hand) {
+        JsonFields hesitations = hand.object("hesitations");
+        JsonFields breaks = hand.object("breaks");
         double halfStrokes = hand.quantity("halfStrokes", Dimension.FRACTION, 0);
         Hand.Irregularities odd = new Hand.Irregularities(
                 halfStrokes,
@@ -170,7 +171,7 @@ final class RigParser {
     }
 
     /** "half sine, front loaded": names as in the enum, in small letters with spaces. */
-    private static List<StrokeShape> shapes(RecipeNode hand) {
+    private static List<StrokeShape> shapes(JsonFields hand) {
         List<StrokeShape> shapes = new ArrayList<>();
         for (String word : hand.text("shapes", "half sine").split(",", -1)) {
             Optional<StrokeShape> shape = Arrays.stream(StrokeShape.values())
@@ -191,7 +192,7 @@ final class RigParser {
         return shape.name().toLowerCase(Locale.ROOT).replace('_', ' ');
     }
 
-    private static LeakLaw leak(RecipeNode leak) {
+    private static LeakLaw leak(JsonFields leak) {
         String law = leak.text("law", "none");
         if (law.equals("none")) {
             return LeakLaw.none();
@@ -224,7 +225,7 @@ final class RigParser {
         };
     }
 
-    private static Sensor sensor(RecipeNode node) {
+    private static Sensor sensor(JsonFields node) {
         double maxPa = node.quantity("upTo", Dimension.PRESSURE);
         String converter = node.text("converter", "16 bit");
         Sensor.Scale scale =
@@ -261,7 +262,7 @@ final class RigParser {
                 node.flag("ambientTemperature"));
     }
 
-    private static TestPlan plan(RecipeNode node, OilFill fill, Walls walls) {
+    private static TestPlan plan(JsonFields node, OilFill fill, Walls walls) {
         double rest = node.quantity("rest", Dimension.TIME, 5);
         double drained = node.quantity("drained", Dimension.VOLUME, 0);
         double target = node.quantity("target", Dimension.PRESSURE);

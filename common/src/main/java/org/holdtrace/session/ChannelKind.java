@@ -10,6 +10,8 @@ public enum ChannelKind {
     OIL_TEMPERATURE("oil temperature"),
     /** Temperature of the surroundings, K. */
     AMBIENT_TEMPERATURE("ambient temperature"),
+    /** What the transducers are supplied with, V: a ratiometric signal is a share of it. */
+    SUPPLY("supply voltage"),
     /** Something that a later version knows. */
     OTHER("other");
 

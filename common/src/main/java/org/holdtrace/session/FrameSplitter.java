@@ -31,6 +31,7 @@ public final class FrameSplitter {
     }
 
     private final Handler handler;
+    private final int longestFrame;
     private final CRC32C crc = new CRC32C();
     private byte[] segment = new byte[1 << 13];
     private int used;
@@ -39,7 +40,18 @@ public final class FrameSplitter {
     private long position;
 
     public FrameSplitter(Handler handler) {
+        this(handler, LONGEST_FRAME);
+    }
+
+    /**
+     * As the other, with a limit of its own: a link takes short frames only, so that a stranger cannot make it collect
+     * much.
+     *
+     * @param longestFrame most bytes of an encoded frame, its closing zero not counted
+     */
+    public FrameSplitter(Handler handler, int longestFrame) {
         this.handler = handler;
+        this.longestFrame = longestFrame;
     }
 
     /** Takes the next bytes of the stream. */
@@ -70,7 +82,7 @@ public final class FrameSplitter {
     private void append(byte[] bytes, int from, int to) {
         int length = to - from;
         position += length;
-        if (tooLong || used + length > LONGEST_FRAME) {
+        if (tooLong || used + length > longestFrame) {
             tooLong = true;
             return;
         }

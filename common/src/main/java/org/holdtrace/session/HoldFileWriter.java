@@ -38,12 +38,17 @@ public final class HoldFileWriter implements Closeable {
     }
 
     private HoldFileWriter(WritableByteChannel out, SessionHeader header) throws IOException {
+        this(out, header, 0);
+        headerWhereDue();
+    }
+
+    private HoldFileWriter(WritableByteChannel out, SessionHeader header, long sequence) {
         this.out = out;
         this.header = header;
+        this.sequence = sequence;
         for (Channel channel : header.channels()) {
             progress.put(channel.id(), new Progress());
         }
-        headerWhereDue();
     }
 
     /**
@@ -62,6 +67,28 @@ public final class HoldFileWriter implements Closeable {
             channel.close();
             throw e;
         }
+    }
+
+    /**
+     * Goes on with a session that was cut short.
+     *
+     * @param out takes what comes behind the last byte that is there
+     * @param header the session's
+     * @param sequence number of the next frame: one that was never used, not even by a frame that is torn
+     * @param samples how many samples of each channel there are
+     * @param torn whether the last byte there is not the zero byte that ends a frame
+     */
+    public static HoldFileWriter resume(
+            WritableByteChannel out, SessionHeader header, long sequence, Map<Integer, Long> samples, boolean torn) {
+        HoldFileWriter writer = new HoldFileWriter(out, header, sequence);
+        writer.torn = torn;
+        samples.forEach((id, count) -> {
+            Progress channel = writer.progress.get(id);
+            if (channel != null) {
+                channel.samples = count;
+            }
+        });
+        return writer;
     }
 
     /** Begins a session on {@code out}, which the writer closes at the end. */
@@ -107,9 +134,9 @@ public final class HoldFileWriter implements Closeable {
         }
         headerWhereDue();
         payload.samples(channelId, timeNs, counts, from, to);
-        channel.lastNs = lastNs;
-        channel.samples += to - from;
         write(FrameType.SAMPLES);
+        channel.lastNs = lastNs; // only now: where writing failed they were not recorded and may be handed in again
+        channel.samples += to - from;
     }
 
     /** Appends an event. */

@@ -17,20 +17,28 @@ import org.holdtrace.trace.Stroke;
  * read at all ends in an {@link IOException} or an {@link IllegalArgumentException}; that is the writer's doing, not
  * damage.
  */
-final class PayloadReader {
+public final class PayloadReader {
     private final Consumer<String> remarks;
     private final ByteQuadsCanonicalizer names = Parsers.names();
 
-    PayloadReader(Consumer<String> remarks) {
+    /** A reader that tells {@code remarks} what it skips. */
+    public PayloadReader(Consumer<String> remarks) {
         this.remarks = remarks;
     }
 
     /** What to do with the value of a key; false where the key is not known. */
-    interface Key {
+    public interface Key {
+        /** Reads the value the parser stands on. */
         boolean read(CBORParser parser, String key) throws IOException;
     }
 
-    private CBORParser open(byte[] bytes, int offset, int length) throws IOException {
+    /** A parser that stands at the start of the payload's map. */
+    public static CBORParser open(byte[] bytes, int offset, int length) throws IOException {
+        return open(Parsers.names(), bytes, offset, length);
+    }
+
+    private static CBORParser open(ByteQuadsCanonicalizer names, byte[] bytes, int offset, int length)
+            throws IOException {
         CBORParser parser = Parsers.cbor(names, bytes, offset, length);
         if (parser.nextToken() != JsonToken.START_OBJECT) {
             throw new IllegalArgumentException("a payload that is no map");
@@ -39,7 +47,7 @@ final class PayloadReader {
     }
 
     /** Reads the map the parser stands at the start of. */
-    void map(CBORParser parser, String what, Key keys) throws IOException {
+    public void map(CBORParser parser, String what, Key keys) throws IOException {
         if (parser.currentToken() != JsonToken.START_OBJECT) {
             throw new IllegalArgumentException(what + " that is no map");
         }
@@ -59,9 +67,10 @@ final class PayloadReader {
         return TypedArray.of(parser.getCurrentTag(), parser.getBinaryValue());
     }
 
-    SampleBlock samples(byte[] bytes, int offset, int length) throws IOException {
+    /** A block of samples. */
+    public SampleBlock samples(byte[] bytes, int offset, int length) throws IOException {
         Samples block = new Samples();
-        try (CBORParser parser = open(bytes, offset, length)) {
+        try (CBORParser parser = open(names, bytes, offset, length)) {
             map(parser, "a sample block", block);
         }
         return new SampleBlock(block.channel, block.t0, block.step, block.dt, block.unit, block.raw);
@@ -93,9 +102,9 @@ final class PayloadReader {
     }
 
     /** The event; null, with a remark, for one of a kind that is not known. */
-    SessionEvent event(byte[] bytes, int offset, int length) throws IOException {
+    public SessionEvent event(byte[] bytes, int offset, int length) throws IOException {
         Event event = new Event();
-        try (CBORParser parser = open(bytes, offset, length)) {
+        try (CBORParser parser = open(names, bytes, offset, length)) {
             map(parser, "an event", event);
         }
         SessionEvent read = event.build();
@@ -161,7 +170,7 @@ final class PayloadReader {
 
     Truth truth(byte[] bytes, int offset, int length) throws IOException {
         TruthKeys truth = new TruthKeys();
-        try (CBORParser parser = open(bytes, offset, length)) {
+        try (CBORParser parser = open(names, bytes, offset, length)) {
             map(parser, "a truth", truth);
         }
         return new Truth(truth.holdTest, truth.values.numbers, truth.values.words, truth.strokes);
@@ -232,7 +241,7 @@ final class PayloadReader {
 
     EndMark end(byte[] bytes, int offset, int length) throws IOException {
         EndKeys end = new EndKeys();
-        try (CBORParser parser = open(bytes, offset, length)) {
+        try (CBORParser parser = open(names, bytes, offset, length)) {
             map(parser, "an end", end);
         }
         return new EndMark(end.reason, end.frames, end.samples);
@@ -266,9 +275,9 @@ final class PayloadReader {
      *
      * @throws InputException where its format is none that this version reads
      */
-    SessionHeader header(byte[] bytes, int offset, int length, String file) throws IOException {
+    public SessionHeader header(byte[] bytes, int offset, int length, String file) throws IOException {
         HeaderKeys header = new HeaderKeys(file, this, remarks);
-        try (CBORParser parser = open(bytes, offset, length)) {
+        try (CBORParser parser = open(names, bytes, offset, length)) {
             map(parser, "the header", header);
         }
         return header.build();

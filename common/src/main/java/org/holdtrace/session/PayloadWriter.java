@@ -12,9 +12,9 @@ import org.holdtrace.trace.Stroke;
 
 /**
  * Writes the payloads of a session's frames as CBOR maps. Every key is in {@code docs/session-format.md}. Buffers and
- * generator are kept from frame to frame, so that a block of samples costs next to no garbage.
+ * generator are kept from frame to frame, so that a block of samples costs next to no garbage. One thread at a time.
  */
-final class PayloadWriter {
+public final class PayloadWriter {
     static final String FORMAT = "holdtrace session";
     static final int MAJOR = 1;
     static final int MINOR = 0;
@@ -35,7 +35,8 @@ final class PayloadWriter {
     private final CBORGenerator cbor;
     private ByteBuffer numbers = ByteBuffer.allocate(1 << 12).order(ByteOrder.LITTLE_ENDIAN);
 
-    PayloadWriter() {
+    /** A writer with no payload yet. */
+    public PayloadWriter() {
         try {
             cbor = new CBORFactory().createGenerator(out);
         } catch (IOException e) {
@@ -44,11 +45,12 @@ final class PayloadWriter {
     }
 
     /** The last payload is {@code array()[0 … length()-1]}. */
-    byte[] array() {
+    public byte[] array() {
         return out.array();
     }
 
-    int length() {
+    /** Bytes of the last payload. */
+    public int length() {
         return out.size();
     }
 
@@ -62,7 +64,8 @@ final class PayloadWriter {
         cbor.flush();
     }
 
-    void header(SessionHeader header) throws IOException {
+    /** Writes a header. */
+    public void header(SessionHeader header) throws IOException {
         begin(header.startedAt().isPresent() ? 9 : 8);
         cbor.writeStringField("format", FORMAT);
         cbor.writeNumberField("major", MAJOR);
@@ -130,8 +133,8 @@ final class PayloadWriter {
         cbor.writeEndArray();
     }
 
-    /** Samples {@code from … to-1}, at least one. Times never decrease. */
-    void samples(int channelId, long[] timeNs, int[] counts, int from, int to) throws IOException {
+    /** Writes samples {@code from … to-1}, at least one. Times never decrease. */
+    public void samples(int channelId, long[] timeNs, int[] counts, int from, int to) throws IOException {
         long unit = MICROSECOND_NS;
         long largest = 0;
         boolean even = true;
@@ -198,7 +201,8 @@ final class PayloadWriter {
         cbor.writeBinary(numbers.array(), 0, numbers.position());
     }
 
-    void event(SessionEvent event) throws IOException {
+    /** Writes an event. */
+    public void event(SessionEvent event) throws IOException {
         if (event instanceof SessionEvent.PhaseMark mark) {
             event("phase", mark, 2);
             cbor.writeNumberField("holdTest", mark.holdTest());

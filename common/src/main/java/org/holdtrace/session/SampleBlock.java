@@ -4,7 +4,7 @@ package org.holdtrace.session;
  * Samples of one channel as they stand in a frame: raw counts, and times as steps from one to the next. Kept in the form
  * they were read in, some four bytes a sample.
  */
-final class SampleBlock {
+public final class SampleBlock {
     private final int channelId;
     private final long firstNs;
     private final long stepNs;
@@ -47,29 +47,33 @@ final class SampleBlock {
         return Math.addExact(firstNs, Math.multiplyExact(sum, stepUnitNs));
     }
 
-    int channelId() {
+    /** The channel's number. */
+    public int channelId() {
         return channelId;
     }
 
-    int size() {
+    /** How many samples. */
+    public int size() {
         return counts.size();
     }
 
-    long firstNs() {
+    /** Time of the first sample, ns. */
+    public long firstNs() {
         return firstNs;
     }
 
-    long lastNs() {
+    /** Time of the last sample, ns. */
+    public long lastNs() {
         return lastNs;
     }
 
     /** Raw counts. */
-    long[] counts() {
+    public long[] counts() {
         return counts.numbers();
     }
 
     /** Times, ns since the session began. */
-    long[] timesNs() {
+    public long[] timesNs() {
         if (steps == null) {
             long[] times = new long[size()];
             for (int i = 0; i < times.length; i++) {

@@ -21,6 +21,8 @@ final class SessionAssembler implements FrameSplitter.Handler {
     private final Remarks remarks = new Remarks();
     private final PayloadReader reader = new PayloadReader(remarks);
     private final Map<Integer, List<SampleBlock>> blocks = new TreeMap<>();
+    private final Map<Integer, Long> sampleCounts = new TreeMap<>();
+    private final boolean keep;
     private final List<SessionEvent> events = new ArrayList<>();
     private final List<Truth> truth = new ArrayList<>();
     private final List<Loss> losses = new ArrayList<>();
@@ -34,7 +36,13 @@ final class SessionAssembler implements FrameSplitter.Handler {
     private boolean afterLoss;
 
     SessionAssembler(String file) {
+        this(file, true);
+    }
+
+    /** @param keep whether samples and events are kept: without them a session of any length takes little memory */
+    SessionAssembler(String file, boolean keep) {
         this.file = file;
+        this.keep = keep;
     }
 
     /** Each remark once, in order. */
@@ -112,7 +120,7 @@ final class SessionAssembler implements FrameSplitter.Handler {
             case SAMPLES -> samples(reader.samples(frame, offset, length));
             case EVENT -> {
                 SessionEvent event = reader.event(frame, offset, length);
-                if (event != null) {
+                if (event != null && keep) {
                     events.add(event);
                 }
             }
@@ -131,7 +139,11 @@ final class SessionAssembler implements FrameSplitter.Handler {
                 && block.firstNs() < channel.get(channel.size() - 1).lastNs()) {
             throw new IllegalArgumentException("channel " + block.channelId() + " goes back in time");
         }
+        if (!keep) {
+            channel.clear();
+        }
         channel.add(block);
+        sampleCounts.merge(block.channelId(), (long) block.size(), Long::sum);
         if (afterLoss) {
             closeLosses(block.firstNs());
         }
@@ -154,6 +166,30 @@ final class SessionAssembler implements FrameSplitter.Handler {
                             OptionalLong.of(firstNs)));
         }
         afterLoss = false;
+    }
+
+    /**
+     * All bytes have come; how far the session goes.
+     *
+     * @throws InputException where no header was among them
+     */
+    SessionScan scan() throws IOException {
+        boolean open = splitter.openBytes() > 0;
+        if (open) {
+            splitter.accept(new byte[1], 0, 1); // a frame that lacks nothing but its closing zero is whole
+        }
+        boolean tornFrame = open && damaged;
+        Session session = finish();
+        return new SessionScan(
+                session.header(),
+                sampleCounts,
+                lastNs,
+                expected + (tornFrame ? 1 : 0),
+                open,
+                tornFrame,
+                session.losses(),
+                session.remarks(),
+                session.end());
     }
 
     /**

@@ -64,6 +64,26 @@ public final class SetupReader {
         return setup.setup();
     }
 
+    /**
+     * Reads the setup the parser stands at the start of and leaves it at its end; JSON or CBOR.
+     *
+     * @throws InputException where a field cannot be read; its message has one line for each problem
+     */
+    public static TestSetup read(JsonParser parser, String name) throws IOException {
+        List<InputException> problems = new ArrayList<>();
+        SetupParser setup = new SetupParser(name, problems);
+        if (parser.currentToken() == JsonToken.START_OBJECT) {
+            setup.object(parser);
+        } else {
+            parser.skipChildren();
+            problems.add(new InputException(name, "", "something that is no map", SetupParser.EXAMPLE));
+        }
+        if (!problems.isEmpty()) {
+            throw InputException.all(problems);
+        }
+        return setup.setup();
+    }
+
     private static String text(byte[] utf8) throws CharacterCodingException {
         String text = StandardCharsets.UTF_8
                 .newDecoder()

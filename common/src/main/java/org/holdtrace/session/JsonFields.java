@@ -1,9 +1,14 @@
-package org.holdtrace.rig;
+package org.holdtrace.session;
 
+import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonLocation;
 import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -14,13 +19,14 @@ import org.holdtrace.quantity.NearMatch;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.quantity.QuantityException;
 import org.holdtrace.quantity.QuantityParser;
-import org.holdtrace.session.InputException;
 
 /**
- * An object of a recipe, from which fields are taken one by one. What is wrong is noted with its line and the reading goes
- * on with a stand-in, so that all problems of a file come at once; what nobody took is an unknown field.
+ * An object of a JSON file that people write, from which fields are taken one by one. What is wrong is noted with its line
+ * and the reading goes on with a stand-in, so that all problems of a file come at once; what nobody took is an unknown
+ * field.
  */
-final class RecipeNode {
+public final class JsonFields {
+    private static final JsonFactory JSON = new JsonFactory();
     private static final int MOST_FIELDS = 10_000;
 
     private final String file;
@@ -30,23 +36,70 @@ final class RecipeNode {
     private final Map<String, Value> fields = new LinkedHashMap<>();
     private final List<String> asked = new ArrayList<>();
 
-    private record Value(String place, String text, RecipeNode object, List<RecipeNode> list, String found) {}
+    private record Value(
+            String place, String text, String bare, JsonFields object, List<JsonFields> list, String found) {}
 
-    private RecipeNode(String file, String path, String place, List<InputException> problems) {
+    private JsonFields(String file, String path, String place, List<InputException> problems) {
         this.file = file;
         this.path = path;
         this.place = place;
         this.problems = problems;
     }
 
-    /** Reads an object; the parser stands on its start and is left on its end. */
-    static RecipeNode read(JsonParser parser, String file, List<InputException> problems) throws IOException {
-        return read(parser, file, "", problems);
+    /** Makes something of the fields of an object. */
+    @FunctionalInterface
+    public interface Taker<T> {
+        /** Takes the fields it knows; problems are noted in the object. */
+        T take(JsonFields fields);
     }
 
-    private static RecipeNode read(JsonParser parser, String file, String path, List<InputException> problems)
+    /**
+     * Reads a file that holds one object.
+     *
+     * @param utf8 UTF-8 JSON
+     * @param name stands for the file in messages
+     * @param example what would have been right, for messages
+     * @throws InputException where it is no such object or has problems; its message has one line for each
+     */
+    public static <T> T read(byte[] utf8, String name, String example, Taker<T> taker) throws InputException {
+        List<InputException> problems = new ArrayList<>();
+        T result = null;
+        try (JsonParser parser = JSON.createParser(decode(utf8))) {
+            if (parser.nextToken() == JsonToken.START_OBJECT) {
+                result = taker.take(read(parser, name, "", problems));
+                if (parser.nextToken() != null) {
+                    problems.add(new InputException(
+                            name,
+                            place(parser.currentTokenLocation(), ""),
+                            "more text behind the closing brace",
+                            "one object and nothing more"));
+                }
+            } else {
+                problems.add(new InputException(name, "", "no JSON object", example));
+            }
+        } catch (JsonProcessingException e) {
+            String why = e.getOriginalMessage().lines().findFirst().orElse("");
+            problems.clear();
+            problems.add(new InputException(
+                    name, place(e.getLocation(), ""), "not valid JSON (" + why + ")", "a JSON object"));
+        } catch (CharacterCodingException e) {
+            problems.add(new InputException(name, "", "text that is not UTF-8", "UTF-8"));
+        } catch (IOException e) {
+            throw new IllegalStateException("text in memory could not be read", e);
+        }
+        if (!problems.isEmpty()) {
+            throw InputException.all(problems);
+        }
+        return result;
+    }
+
+    private static String decode(byte[] utf8) throws CharacterCodingException {
+        return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(utf8)).toString();
+    }
+
+    private static JsonFields read(JsonParser parser, String file, String path, List<InputException> problems)
             throws IOException {
-        RecipeNode node = new RecipeNode(file, path, place(parser.currentTokenLocation(), path), problems);
+        JsonFields node = new JsonFields(file, path, place(parser.currentTokenLocation(), path), problems);
         while (parser.nextToken() == JsonToken.FIELD_NAME && node.fields.size() < MOST_FIELDS) {
             String name = parser.currentName();
             String inner = path.isEmpty() ? name : path + "." + name;
@@ -54,13 +107,13 @@ final class RecipeNode {
             String where = place(parser.currentTokenLocation(), inner);
             Value value;
             if (token == JsonToken.START_OBJECT) {
-                value = new Value(where, null, read(parser, file, inner, problems), null, "an object");
+                value = new Value(where, null, null, read(parser, file, inner, problems), null, "an object");
             } else if (token == JsonToken.START_ARRAY) {
-                value = new Value(where, null, null, readList(parser, file, inner, problems), "a list");
+                value = new Value(where, null, null, null, readList(parser, file, inner, problems), "a list");
             } else if (token == JsonToken.VALUE_STRING) {
-                value = new Value(where, parser.getText(), null, null, "\"" + parser.getText() + "\"");
+                value = new Value(where, parser.getText(), null, null, null, "\"" + parser.getText() + "\"");
             } else {
-                value = new Value(where, null, null, null, "the bare value " + parser.getText());
+                value = new Value(where, null, parser.getText(), null, null, "the bare value " + parser.getText());
             }
             if (node.fields.put(name, value) != null) {
                 problems.add(new InputException(file, where, "the field stands here a second time", "it once"));
@@ -69,9 +122,9 @@ final class RecipeNode {
         return node;
     }
 
-    private static List<RecipeNode> readList(JsonParser parser, String file, String path, List<InputException> problems)
+    private static List<JsonFields> readList(JsonParser parser, String file, String path, List<InputException> problems)
             throws IOException {
-        List<RecipeNode> list = new ArrayList<>();
+        List<JsonFields> list = new ArrayList<>();
         while (parser.nextToken() != JsonToken.END_ARRAY && parser.currentToken() != null) {
             String item = path + "[" + (list.size() + 1) + "]";
             if (parser.currentToken() == JsonToken.START_OBJECT) {
@@ -85,28 +138,29 @@ final class RecipeNode {
         return list;
     }
 
-    static String place(JsonLocation location, String path) {
+    private static String place(JsonLocation location, String path) {
         String line = "line " + location.getLineNr();
         return path.isEmpty() ? line : line + ", field " + path;
     }
 
     /** Where this object stands, for messages. */
-    String place() {
+    public String place() {
         return place;
     }
 
-    boolean has(String name) {
+    /** Whether there is such a field. */
+    public boolean has(String name) {
         asked.add(name);
         return fields.containsKey(name);
     }
 
     /** A quantity without an uncertainty that must be there, in SI. */
-    double quantity(String name, Dimension dimension) {
+    public double quantity(String name, Dimension dimension) {
         return optional(name, dimension).orElseGet(() -> missing(name, QuantityParser.example(dimension)));
     }
 
     /** A quantity without an uncertainty in SI, {@code otherwise} where it is not there. */
-    double quantity(String name, Dimension dimension, double otherwise) {
+    public double quantity(String name, Dimension dimension, double otherwise) {
         return optional(name, dimension).orElse(otherwise);
     }
 
@@ -117,7 +171,8 @@ final class RecipeNode {
         return 1;
     }
 
-    private Optional<Double> optional(String name, Dimension dimension) {
+    /** A quantity without an uncertainty in SI, where it is there. */
+    public Optional<Double> optional(String name, Dimension dimension) {
         asked.add(name);
         Value value = fields.get(name);
         if (value == null) {
@@ -140,7 +195,7 @@ final class RecipeNode {
     }
 
     /** A difference of temperature in K, 0 where it is not there. */
-    double kelvins(String name) {
+    public double kelvins(String name) {
         double kelvins = quantity(name, Dimension.TEMPERATURE, 0);
         if (Math.abs(kelvins) > 100) {
             problem(name, kelvins + " K", "a difference of temperature such as \"0.3 K\", not a temperature");
@@ -149,7 +204,7 @@ final class RecipeNode {
     }
 
     /** A text, {@code otherwise} where it is not there. */
-    String text(String name, String otherwise) {
+    public String text(String name, String otherwise) {
         asked.add(name);
         Value value = fields.get(name);
         if (value == null) {
@@ -162,8 +217,15 @@ final class RecipeNode {
         return value.text();
     }
 
+    /** Whether the field stands there and is this very text. */
+    public boolean isText(String name, String text) {
+        asked.add(name);
+        Value value = fields.get(name);
+        return value != null && text.equals(value.text());
+    }
+
     /** "yes" or "no"; no where it is not there. */
-    boolean flag(String name) {
+    public boolean flag(String name) {
         String text = text(name, "no");
         if (!text.equals("yes") && !text.equals("no")) {
             problem(name, "\"" + text + "\"", "\"yes\" or \"no\"");
@@ -171,19 +233,23 @@ final class RecipeNode {
         return text.equals("yes");
     }
 
-    /** A whole number, {@code otherwise} where it is not there. */
-    long whole(String name, long otherwise) {
-        String text = text(name, Long.toString(otherwise));
+    /** A whole number, as text or bare; {@code otherwise} where it is not there. */
+    public long whole(String name, long otherwise) {
+        asked.add(name);
+        Value value = fields.get(name);
+        if (value == null) {
+            return otherwise;
+        }
         try {
-            return Long.parseLong(text.strip());
+            return Long.parseLong(value.text() != null ? value.text().strip() : String.valueOf(value.bare()));
         } catch (NumberFormatException e) {
-            problem(name, "\"" + text + "\"", "a whole number such as \"" + otherwise + "\"");
+            problem(name, value.found(), "a whole number such as \"" + otherwise + "\"");
             return otherwise;
         }
     }
 
     /** An inner object; an empty one where it is not there. */
-    RecipeNode object(String name) {
+    public JsonFields object(String name) {
         asked.add(name);
         Value value = fields.get(name);
         if (value != null && value.object() != null) {
@@ -192,11 +258,11 @@ final class RecipeNode {
         if (value != null) {
             problem(name, value.found(), "an object");
         }
-        return new RecipeNode(file, path.isEmpty() ? name : path + "." + name, place, problems);
+        return new JsonFields(file, path.isEmpty() ? name : path + "." + name, place, problems);
     }
 
     /** A list of objects; empty where it is not there. */
-    List<RecipeNode> list(String name) {
+    public List<JsonFields> list(String name) {
         asked.add(name);
         Value value = fields.get(name);
         if (value != null && value.list() != null) {
@@ -209,18 +275,18 @@ final class RecipeNode {
     }
 
     /** Notes a problem of a field. */
-    void problem(String name, String found, String expected) {
+    public void problem(String name, String found, String expected) {
         Value value = fields.get(name);
         problems.add(new InputException(file, value == null ? place : value.place(), found, expected));
     }
 
     /** Notes a problem of the object as a whole. */
-    void problem(String found, String expected) {
+    public void problem(String found, String expected) {
         problems.add(new InputException(file, place, found, expected));
     }
 
     /** To be called when all known fields have been asked for: what is left is unknown. */
-    void finish() {
+    public void finish() {
         for (Map.Entry<String, Value> field : fields.entrySet()) {
             if (!asked.contains(field.getKey())) {
                 String expected = NearMatch.of(field.getKey(), asked)

@@ -1,0 +1,118 @@
+package org.holdtrace.remote;
+
+import com.fazecast.jSerialComm.SerialPort;
+import com.fazecast.jSerialComm.SerialPortInvalidPortException;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import org.holdtrace.link.LinkException;
+import org.holdtrace.link.Wire;
+
+/** A serial port as a wire. The only class of the analyser that knows the serial library. */
+final class SerialWire implements Wire {
+    /** The library's reads give up after this long, and then look whether the port was closed meanwhile. */
+    private static final int READ_MS = 100;
+
+    private static final int DATA_BITS = 8;
+
+    private final String name;
+    private final SerialPort port;
+    private volatile boolean closed;
+
+    private SerialWire(String name, SerialPort port) {
+        this.name = name;
+        this.port = port;
+    }
+
+    /**
+     * Opens a port: 8 data bits, no parity, one stop bit, no flow control.
+     *
+     * @throws LinkException where there is none, it may not be used, or another program has it
+     */
+    static SerialWire open(String name, int baud) throws LinkException {
+        SerialPort port;
+        try {
+            port = SerialPort.getCommPort(name);
+        } catch (SerialPortInvalidPortException e) {
+            throw new LinkException(LinkException.CLOSED, name + ": there is no such serial port" + others(), e);
+        } catch (LinkageError e) {
+            throw new LinkException(LinkException.CLOSED, name + ": no serial port can be used: " + e.getMessage(), e);
+        }
+        port.setComPortParameters(baud, DATA_BITS, SerialPort.ONE_STOP_BIT, SerialPort.NO_PARITY);
+        port.setFlowControl(SerialPort.FLOW_CONTROL_DISABLED);
+        // Semi-blocking: a write that nobody reads waits without using the processor, until the port is closed.
+        port.setComPortTimeouts(SerialPort.TIMEOUT_READ_SEMI_BLOCKING, READ_MS, 0);
+        if (!port.openPort()) {
+            throw new LinkException(
+                    LinkException.CLOSED,
+                    name + ": cannot be opened (error " + port.getLastErrorCode()
+                            + "); is another program using it, and may this user?" + others());
+        }
+        return new SerialWire(name, port);
+    }
+
+    /** The ports there are, for who has mistyped one. */
+    private static String others() {
+        StringBuilder names = new StringBuilder();
+        for (SerialPort port : SerialPort.getCommPorts()) {
+            names.append(names.isEmpty() ? "; ports here: " : ", ").append(port.getSystemPortPath());
+        }
+        return names.toString();
+    }
+
+    @Override
+    public String name() {
+        return name;
+    }
+
+    @Override
+    public InputStream in() {
+        return new InputStream() {
+            @Override
+            public int read() throws IOException {
+                byte[] one = new byte[1];
+                return read(one, 0, 1) < 0 ? -1 : one[0] & 0xFF;
+            }
+
+            @Override
+            public int read(byte[] into, int offset, int length) throws IOException {
+                while (!closed) {
+                    int n = port.readBytes(into, length, offset);
+                    if (n != 0) {
+                        return n < 0 ? -1 : n;
+                    }
+                }
+                return -1;
+            }
+        };
+    }
+
+    @Override
+    public OutputStream out() {
+        return new OutputStream() {
+            @Override
+            public void write(int b) throws IOException {
+                write(new byte[] {(byte) b}, 0, 1);
+            }
+
+            @Override
+            public void write(byte[] from, int offset, int length) throws IOException {
+                int done = 0;
+                while (done < length) {
+                    int n = closed ? -1 : port.writeBytes(from, length - done, offset + done);
+                    if (n <= 0) {
+                        // The library answers 0 where the other end of the cable has gone.
+                        throw new IOException("the other end of the cable has gone");
+                    }
+                    done += n;
+                }
+            }
+        };
+    }
+
+    @Override
+    public void close() {
+        closed = true;
+        port.closePort();
+    }
+}

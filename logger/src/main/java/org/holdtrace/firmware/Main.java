@@ -1,0 +1,77 @@
+package org.holdtrace.firmware;
+
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.List;
+import org.holdtrace.adc.AdcException;
+import org.holdtrace.record.Mender;
+
+/** The logger's command line. */
+public final class Main {
+    private static final int DONE = 0;
+    private static final int FAILED = 1;
+    private static final int WRONG_CALL = 2;
+
+    private Main() {}
+
+    /** Runs the command {@code args} call and ends the process with its exit code. */
+    public static void main(String[] args) {
+        PrintStream out = new PrintStream(new FileOutputStream(FileDescriptor.out), true, StandardCharsets.UTF_8);
+        PrintStream err = new PrintStream(new FileOutputStream(FileDescriptor.err), true, StandardCharsets.UTF_8);
+        System.exit(run(args, out, err));
+    }
+
+    static int run(String[] args, PrintStream out, PrintStream err) {
+        try {
+            Options options = Options.parse(args);
+            if (options.help()) {
+                out.print(Options.helpText());
+                return DONE;
+            }
+            return run(options, out, err);
+        } catch (UsageException e) {
+            err.println("holdtrace logger: " + e.getMessage());
+            err.println("Call it with --help to see what it understands.");
+            return WRONG_CALL;
+        } catch (AdcException | IOException e) {
+            err.println("holdtrace logger: " + e.getMessage());
+            return FAILED;
+        }
+    }
+
+    private static int run(Options options, PrintStream out, PrintStream err)
+            throws UsageException, IOException, AdcException {
+        try (Bench bench = new Bench(options)) {
+            Path sessions = bench.configuration().storage().sessions();
+            if (options.command().equals("check")) {
+                return WiringCheck.run(bench, out) ? DONE : FAILED;
+            }
+            Files.createDirectories(bench.configuration().storage().state());
+            try (DataFolder held = DataFolder.take(sessions)) {
+                switch (options.command()) {
+                    case "mend" -> mend(held.path(), out);
+                    case "zero" -> new OneReading(bench, out).zero(new WallClock(Clock.systemUTC()));
+                    case "calibrate" -> new OneReading(bench, out).calibrate(options, new WallClock(Clock.systemUTC()));
+                    default -> {
+                        return new Run(options, bench, err).untilEnded() ? DONE : FAILED;
+                    }
+                }
+            }
+            return DONE;
+        }
+    }
+
+    private static void mend(Path sessions, PrintStream out) throws IOException {
+        List<Mender.Finding> findings = Mender.mend(sessions);
+        findings.forEach(finding -> out.println(finding.text()));
+        if (findings.isEmpty()) {
+            out.println("every session here was ended on purpose");
+        }
+    }
+}

@@ -1,0 +1,53 @@
+package org.holdtrace.firmware;
+
+import org.holdtrace.acquire.LiveLeak.Verdict;
+import org.holdtrace.panel.PanelSign;
+import org.holdtrace.trace.Phase;
+
+/** What the technician is told: the panel's sign, and the same in words. */
+final class SignBoard {
+    private SignBoard() {}
+
+    /**
+     * The sign for what is the case.
+     *
+     * @param recordingFault whether samples are at stake because of the disk
+     * @param sensorFault whether what is measured cannot be believed
+     * @param running whether a session runs
+     */
+    static PanelSign sign(boolean recordingFault, boolean sensorFault, boolean running, Phase phase, Verdict verdict) {
+        if (recordingFault) {
+            return PanelSign.RECORDING_FAULT;
+        }
+        if (sensorFault) {
+            return PanelSign.SENSOR_FAULT;
+        }
+        return switch (phase) {
+            case REST -> running ? PanelSign.REST : PanelSign.READY;
+            case PUMP_UP -> PanelSign.KEEP_PUMPING;
+            case PLATEAU -> PanelSign.STALLED;
+            case SETTLING -> PanelSign.SETTLING;
+            case HOLD -> verdict == Verdict.WAIT ? PanelSign.HOLDING : PanelSign.ENOUGH;
+            case BLEED_OFF -> PanelSign.LETTING_OFF;
+        };
+    }
+
+    /** The same in words. */
+    static String advice(PanelSign sign, Verdict verdict) {
+        return switch (sign) {
+            case READY -> "ready: pump, or start a session";
+            case REST -> "recording, at rest: pump";
+            case KEEP_PUMPING -> "keep pumping";
+            case STALLED -> "pressure no longer rises: a few even strokes more, then stop and shut the valve";
+            case SETTLING -> "stop pumping, shut the valve, wait: the line settles";
+            case HOLDING -> "holding: wait";
+            case ENOUGH ->
+                verdict == Verdict.NO_MORE_TO_LEARN
+                        ? "waiting longer would not decide it: let the pressure off as the maker says"
+                        : "enough: let the pressure off as the maker says";
+            case LETTING_OFF -> "pressure is being let off: wait until none is left before anything is opened";
+            case SENSOR_FAULT -> "what is measured cannot be believed: see the fault";
+            case RECORDING_FAULT -> "the session cannot be written: see the fault";
+        };
+    }
+}

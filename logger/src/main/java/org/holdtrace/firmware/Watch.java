@@ -1,0 +1,421 @@
+package org.holdtrace.firmware;
+
+import java.io.IOException;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
+import org.holdtrace.acquire.LatenessHistogram;
+import org.holdtrace.acquire.LiveLeak;
+import org.holdtrace.acquire.LiveMarks;
+import org.holdtrace.acquire.SampleRing;
+import org.holdtrace.acquire.Sampler;
+import org.holdtrace.adc.SensorInput;
+import org.holdtrace.panel.PanelSign;
+import org.holdtrace.record.ClockWatch;
+import org.holdtrace.record.Problem;
+import org.holdtrace.record.Recorder;
+import org.holdtrace.serve.LoggerState;
+import org.holdtrace.session.Calibration;
+import org.holdtrace.session.Channel;
+import org.holdtrace.session.SessionEvent;
+import org.holdtrace.session.SessionHeader;
+import org.holdtrace.session.TestSetup;
+import org.holdtrace.trace.Phase;
+import org.holdtrace.trace.Stroke;
+
+/**
+ * What is done with the samples: marks, faults, advice, and when sessions begin and end. Times are ns since the logger
+ * started. One thread, but for {@link #state}.
+ */
+final class Watch {
+    private static final int PRESSURE = 0;
+
+    /** Pressure must have risen by so much, Pa, before a session begins by itself: less may be a knock. */
+    private static final double RISE_PA = 1e5;
+
+    /** A zero is taken at rest only: after this time of it, s. */
+    private static final double REST_BEFORE_ZERO_S = 2;
+
+    /** One that began by itself ends when for so long no hold test came, ns. */
+    private static final long FALSE_START_ENDS_NS = 120_000_000_000L;
+
+    private static final long TELL_STATE_NS = 1_000_000_000;
+    private static final long LOOK_AT_CLOCK_NS = 1_000_000_000;
+    private static final long CALIBRATE_NS = 5_000_000_000L;
+    private static final String CALIBRATION = "calibration";
+    private static final String DISK = "disk";
+
+    private final Equipment equipment;
+    private final Sampler sampler;
+    private final Recorder recorder;
+    private final WallClock wallClock;
+    private final Followers followers;
+    private final Calibrator calibrator;
+    private final List<SensorCheck> checks = new ArrayList<>();
+    private final int supply;
+    private final ClockWatch clockWatch;
+    private final long startNs;
+    private final Measuring measuring;
+    private final SessionKeeper keeper;
+    private final FaultBoard faults = new FaultBoard(this::event);
+    private final BusCheck bus;
+    private TestSetup plan;
+    private LiveLeak leak;
+    private LiveMarks marks;
+    private double risingSinceS = Double.NaN;
+    private boolean strokeSeen;
+    private boolean byItself;
+    private int testsBefore;
+    private long sessionNs;
+    private long calibratedNs;
+    private long clockLookedNs;
+    private long stateToldNs;
+    private PanelSign sign;
+    private volatile LoggerState state;
+
+    Watch(
+            Equipment equipment,
+            Sampler sampler,
+            SampleRing ring,
+            Recorder recorder,
+            WallClock wallClock,
+            Followers followers,
+            TestSetup plan)
+            throws IOException {
+        this.equipment = equipment;
+        this.sampler = sampler;
+        this.recorder = recorder;
+        this.wallClock = wallClock;
+        this.followers = followers;
+        calibrator = new Calibrator(equipment);
+        this.plan = plan;
+        startNs = equipment.clock().nanoTime();
+        clockWatch = new ClockWatch(System::nanoTime, wallClock::now);
+        List<Channel> channels = calibrator.channels();
+        measuring = new Measuring(ring, startNs, channels);
+        Configuration configuration = equipment.configuration();
+        keeper = new SessionKeeper(recorder, wallClock, configuration.habits().secondsBefore(), channels, this::header);
+        bus = new BusCheck(sampler);
+        for (SensorInput input : configuration.inputs()) {
+            checks.add(new SensorCheck(input, equipment.converter(), configuration.supplyVolts(), sampler, faults));
+        }
+        supply =
+                configuration.supplyInput().map(configuration.inputs()::indexOf).orElse(-1);
+        beginMarks();
+        state = makeState(0);
+    }
+
+    private SessionHeader header(Optional<Instant> startedAt) {
+        return new SessionHeader(
+                equipment.configuration().instrument(),
+                Version.SOFTWARE,
+                startedAt,
+                equipment.simulated(),
+                measuring.channels(),
+                plan);
+    }
+
+    private long nowNs() {
+        return equipment.clock().nanoTime() - startNs;
+    }
+
+    /** Takes what has come since the last look, and sees to everything. */
+    void look() {
+        while (measuring.drain(this::samples) > 0) {
+            beginWherePressureRises();
+        }
+        long now = nowNs();
+        if (!keeper.isRunning() && now - calibratedNs > CALIBRATE_NS) {
+            calibrate(now);
+        }
+        bus.tell(faults, now);
+        lookAtDisk(now);
+        lookAtClock(now);
+        sumUpLateness(now);
+        if (keeper.isRunning()) {
+            recorder.flushOlderThan(now - keeper.originNs() - 300_000_000);
+        }
+        endWhereOver(now);
+        show(now);
+    }
+
+    private void samples(int channel, long[] timeNs, int[] counts, int size) {
+        checks.get(channel).samples(timeNs, counts, size);
+        keeper.samples(channel, timeNs, counts, size);
+        followers.samples(channel, timeNs, counts, size);
+        if (channel == PRESSURE) {
+            Calibration calibration = measuring.calibration(PRESSURE);
+            for (int i = 0; i < size; i++) {
+                marks.accept(timeNs[i] / 1e9, calibration.siValue(counts[i]));
+            }
+        }
+    }
+
+    /** Reads the channels through what is stored and the supply of the moment. */
+    private void calibrate(long now) {
+        calibratedNs = now;
+        if (supply >= 0) {
+            calibrator.supply(measuring.value(supply, now));
+        }
+        try {
+            measuring.calibrate(calibrator.channels());
+            faults.clear(CALIBRATION, "calibration.unreadable", now);
+        } catch (IOException e) {
+            faults.raise(CALIBRATION, new FaultBoard.Fault("calibration.unreadable", e.getMessage(), false, true), now);
+        }
+        checks.forEach(check -> check.calibratedBy(calibrator.supplyVolts()));
+    }
+
+    private void event(SessionEvent event) {
+        keeper.event(event);
+        followers.event(event);
+    }
+
+    private static long ns(double seconds) {
+        return Math.round(seconds * 1e9);
+    }
+
+    private final class Marked implements LiveMarks.Listener {
+        @Override
+        public void phase(int holdTest, Phase phase, double sinceS) {
+            event(new SessionEvent.PhaseMark(ns(sinceS), holdTest, phase));
+        }
+
+        @Override
+        public void rising(double sinceS) {
+            risingSinceS = sinceS;
+        }
+
+        @Override
+        public void stroke(Stroke stroke) {
+            strokeSeen = true;
+            event(new SessionEvent.StrokeMark(ns(stroke.startS()), ns(stroke.endS())));
+        }
+
+        @Override
+        public void holdTestOver() {
+            // The phase tells.
+        }
+    }
+
+    private void beginMarks() {
+        leak = new LiveLeak(plan);
+        marks = new LiveMarks(leak, new Marked());
+        testsBefore = 0;
+        risingSinceS = Double.NaN;
+        strokeSeen = false;
+    }
+
+    private void beginWherePressureRises() {
+        boolean rises = !Double.isNaN(risingSinceS) && measuring.secondsMean(PRESSURE) - marks.zeroPa() > RISE_PA;
+        if (!keeper.isRunning()
+                && equipment.configuration().habits().beginOnRise()
+                && (strokeSeen || rises)
+                && !recorder.isFull()) {
+            beginUnasked("pressure rises", true);
+        }
+        strokeSeen = false;
+        if (marks.phase() == Phase.REST && !rises) {
+            // A rise that came to nothing.
+            risingSinceS = Double.isNaN(risingSinceS) || nowNs() / 1e9 - risingSinceS > 3 ? Double.NaN : risingSinceS;
+        }
+    }
+
+    /** Nobody waits for the file's name; a disk that does not take it is told as a fault. */
+    private void beginUnasked(String why, boolean itself) {
+        CompletableFuture<String> unused = beginSession(why, itself);
+    }
+
+    private void endUnasked(String reason) {
+        CompletableFuture<Void> unused = endSession(reason);
+    }
+
+    /**
+     * Begins a session where none runs.
+     *
+     * @return hears of the name of its file, or of the one that runs
+     */
+    CompletableFuture<String> beginSession(String why, boolean itself) {
+        if (keeper.isRunning()) {
+            return CompletableFuture.completedFuture(recorder.fileName().orElse(""));
+        }
+        if (recorder.isFull()) {
+            throw new IllegalStateException("the disk is full: no session begins");
+        }
+        long now = nowNs();
+        calibrate(now);
+        byItself = itself;
+        sessionNs = now;
+        testsBefore = marks.testsOver();
+        List<SessionEvent> head = new ArrayList<>();
+        head.addAll(faults.asEvents(now));
+        head.add(new SessionEvent.Note(now, "begun: " + why));
+        return keeper.begin(now, testsBefore, head);
+    }
+
+    /** Ends the session that runs; returns what hears when all of it is on the disk. */
+    CompletableFuture<Void> endSession(String reason) {
+        if (!keeper.isRunning()) {
+            return CompletableFuture.completedFuture(null);
+        }
+        CompletableFuture<Void> done = keeper.end(reason);
+        beginMarks();
+        return done;
+    }
+
+    private void endWhereOver(long now) {
+        if (!keeper.isRunning()) {
+            return;
+        }
+        if (recorder.isFull()) {
+            endUnasked("the disk is full");
+            return;
+        }
+        if (marks.phase() != Phase.REST) {
+            return;
+        }
+        long restNs = now - Math.max(ns(marks.phaseSinceS()), sessionNs);
+        double endsAfterS = equipment.configuration().habits().endsAfterRestS();
+        if (marks.testsOver() > testsBefore && restNs > 1e9 * endsAfterS) {
+            endUnasked(String.format(Locale.ROOT, "at rest for %.0f s after a hold test", endsAfterS));
+        } else if (byItself && restNs > FALSE_START_ENDS_NS) {
+            endUnasked("pressure rose, but no hold test came");
+        }
+    }
+
+    private void lookAtDisk(long now) {
+        Optional<Problem> problem = recorder.problem();
+        faults.clearOthers(DISK, problem.map(Problem::name).orElse(""), now);
+        problem.ifPresent(found ->
+                faults.raise(DISK, new FaultBoard.Fault(found.name(), found.text(), true, found.grave()), now));
+    }
+
+    private void lookAtClock(long now) {
+        if (now - clockLookedNs < LOOK_AT_CLOCK_NS) {
+            return;
+        }
+        clockLookedNs = now;
+        long jump = clockWatch.jumpNs();
+        if (jump != 0) {
+            event(new SessionEvent.ClockJump(now, jump));
+        }
+    }
+
+    private void sumUpLateness(long now) {
+        LatenessHistogram summary = sampler.takeSummary();
+        if (summary != null) {
+            event(new SessionEvent.Jitter(
+                    now,
+                    summary.samples(),
+                    summary.missed(),
+                    summary.quantileNs(0.5),
+                    summary.quantileNs(0.99),
+                    summary.maxNs()));
+            sampler.giveBack(summary);
+        }
+    }
+
+    private void show(long now) {
+        LoggerState next = makeState(now);
+        PanelSign shown = currentSign();
+        if (shown != sign) {
+            sign = shown;
+            equipment.panel().show(shown);
+        }
+        LoggerState before = state;
+        state = next;
+        boolean changed = !next.phase().equals(before.phase())
+                || !next.advice().equals(before.advice())
+                || !next.faults().equals(before.faults())
+                || !next.session().equals(before.session())
+                || next.strokes() != before.strokes();
+        if (changed || now - stateToldNs >= TELL_STATE_NS) {
+            stateToldNs = now;
+            followers.state(next);
+        }
+    }
+
+    private PanelSign currentSign() {
+        return SignBoard.sign(
+                faults.anyGrave(true), faults.anyGrave(false), keeper.isRunning(), marks.phase(), leak.verdict());
+    }
+
+    private LoggerState makeState(long now) {
+        Optional<LiveLeak.Estimate> estimate = leak.estimate();
+        List<String> texts = new ArrayList<>();
+        faults.all().forEach(fault -> texts.add(fault.name() + ": " + fault.text()));
+        boolean seen = !Double.isNaN(marks.phaseSinceS());
+        return new LoggerState(
+                now,
+                keeper.isRunning() ? Optional.of(recorder.fileName().orElse("not on the disk yet")) : Optional.empty(),
+                header(wallClock.believed()),
+                measuring.value(PRESSURE, now),
+                seen ? Optional.of(marks.phase()) : Optional.empty(),
+                marks.strokes(),
+                estimate.map(LiveLeak.Estimate::leakM3PerS).orElse(Double.NaN),
+                estimate.map(LiveLeak.Estimate::uncertaintyM3PerS).orElse(Double.NaN),
+                SignBoard.advice(currentSign(), leak.verdict()),
+                leak.verdict() != LiveLeak.Verdict.WAIT,
+                texts,
+                recorder.usableBytes());
+    }
+
+    /** How the logger is doing; from any thread. */
+    LoggerState state() {
+        return state;
+    }
+
+    /** A short press begins a session, or ends the one that runs. */
+    void buttonShort() {
+        if (keeper.isRunning()) {
+            endUnasked("stopped by the button");
+        } else if (!recorder.isFull()) {
+            beginUnasked("started by the button", false);
+        }
+    }
+
+    /** A long press takes the present pressure as zero. */
+    void buttonLong() {
+        String refused = zero();
+        if (!refused.isEmpty()) {
+            event(new SessionEvent.Note(nowNs(), refused));
+        }
+    }
+
+    /** Takes the present pressure as zero; returns why not, empty where it was done. */
+    String zero() {
+        if (keeper.isRunning()) {
+            return "no zero is taken while a session runs: its calibration stands at its head";
+        }
+        if (faults.anyGrave(false)) {
+            return "no zero is taken while the sensor is at fault";
+        }
+        double restS = nowNs() / 1e9 - marks.phaseSinceS();
+        if (marks.phase() != Phase.REST || !(restS >= REST_BEFORE_ZERO_S)) {
+            return "no zero is taken unless the line has been at rest for " + (int) REST_BEFORE_ZERO_S + " s";
+        }
+        double reading = measuring.secondsMean(PRESSURE);
+        try {
+            calibrator.zero(PRESSURE, measuring.secondsMeanCount(PRESSURE), Calibrator.date(wallClock));
+        } catch (IllegalArgumentException e) {
+            return e.getMessage();
+        } catch (IOException e) {
+            return "the zero cannot be kept: " + e.getMessage();
+        }
+        calibrate(nowNs());
+        event(new SessionEvent.Note(nowNs(), String.format(Locale.ROOT, "zero taken: %.3f bar before", reading / 1e5)));
+        beginMarks();
+        return "";
+    }
+
+    /** What is known of the next test. */
+    void plan(TestSetup setup) {
+        plan = setup;
+        if (!keeper.isRunning() && marks.phase() == Phase.REST) {
+            beginMarks();
+        }
+    }
+}

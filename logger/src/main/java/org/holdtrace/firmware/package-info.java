@@ -1,0 +1,2 @@
+/** The program: puts converter, panel, recording and link together. */
+package org.holdtrace.firmware;

@@ -1,0 +1,2 @@
+/** The button, the lamps and the beeper. */
+package org.holdtrace.panel;

@@ -1,0 +1,2 @@
+/** The logger's end of the link: serial or TCP, one protocol. */
+package org.holdtrace.serve;
