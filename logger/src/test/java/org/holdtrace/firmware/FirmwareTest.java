@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -183,7 +184,8 @@ class FirmwareTest {
     @Test
     void aZeroIsTakenAtRestKeptAndRefusedWhileASessionRuns() throws IOException {
         await("rest", () -> zeroTaken());
-        assertEquals(0, firmware.state().pressurePa(), 0.3e5);
+        // What was sampled before may still be on its way.
+        await("the new zero", () -> Math.abs(firmware.state().pressurePa()) < 0.3e5);
         firmware.start();
         assertThrows(IOException.class, firmware::zero);
         firmware.stop();
@@ -221,7 +223,7 @@ class FirmwareTest {
     @Test
     void whoFollowsHearsEverySampleAndOneThatThrowsIsLetGo() {
         AtomicInteger heard = new AtomicInteger();
-        List<LoggerState> states = new ArrayList<>();
+        List<LoggerState> states = Collections.synchronizedList(new ArrayList<>());
         LiveListener good = new LiveListener() {
             private long lastNs;
 
@@ -261,6 +263,7 @@ class FirmwareTest {
         firmware.follow(bad);
         firmware.follow(good);
         await("samples", () -> heard.get() > 100);
+        await("states", () -> !states.isEmpty());
         firmware.forget(good);
         sleep(50);
         int then = heard.get();
