@@ -8,7 +8,7 @@
  *   drive  write "OFFSET 0|1|z": drive a pin from outside, z releases it
  *          (a released input reads as its pull resistor, or 0 without one)
  *   state  one line per pin that is an output or driven: offset, in/out, level, changes
- *   log    the last 1024 level changes of outputs: monotonic ns, offset, level
+ *   log    the last 16384 level changes of outputs: monotonic ns, offset, level
  */
 #include <linux/debugfs.h>
 #include <linux/gpio/driver.h>
@@ -22,7 +22,7 @@
 #include "gpio-pinsim.h"
 
 #define MAX_LINES 64
-#define LOG_LEN 1024
+#define LOG_LEN 16384
 enum { LOW, HIGH, FLOAT };
 
 static char *label = "pinctrl-bcm2711";
