@@ -1,6 +1,6 @@
 #!/bin/bash
 # Builds a virtual Raspberry Pi (aarch64) from Debian packages into a work folder:
-#   vmlinuz, initrd.cpio, root.img (ext4: JRE 17 + busybox), pi.dtb, modules.
+#   vmlinuz, initrd.cpio (with the simulators' modules), root.img (ext4: JRE 17 + busybox), pi.dtb.
 # Usage: build-guest.sh WORK        (as root: mke2fs must keep file owners)
 # REL=bookworm-backports with SOURCES=a file that lists that suite takes its newer kernel.
 # Needs: apt-get install --no-install-recommends qemu-system-arm qemu-user-static \
@@ -9,6 +9,7 @@ set -euo pipefail
 HERE=$(cd "$(dirname "$0")" && pwd)
 mkdir -p "$1"; W=$(cd "$1" && pwd)
 SOURCES=${SOURCES:-/etc/apt/sources.list.d/debian.sources}   # the host's own Debian mirror
+[ -f "$SOURCES" ] || SOURCES=/etc/apt/sources.list
 MODEL=${MODEL:-Raspberry Pi 4 Model B Rev 1.4}               # what Pi4J recognises the board by
 
 # 1. An apt of our own for arm64; the host's dpkg stays as it is.
