@@ -62,7 +62,7 @@ class LoggerToLeakRateIT {
             """;
 
     private static final String CONFIGURATION = """
-            { "instrument": "invented logger", "inputs": [ { "to": "250 bar" } ], "supply": { "input": 1 },
+            { "instrument": "invented logger", "inputs": [ { "to": "250 bar" } ],
               "panel": { "kind": "terminal" }, "sessions": { "endAfterRest": "5 s" } }
             """;
 
@@ -88,6 +88,7 @@ class LoggerToLeakRateIT {
         wired = pseudoTerminals(loggerEnd, port);
         tcp = freePort();
         startLogger(loggerEnd);
+        await(30, () -> said("logger.txt").contains("link on 127.0.0.1"), "the logger does not listen");
         // Followed live from the first second to the end of the hold.
         Process follower = start("live.txt", ANALYSER, "live", "127.0.0.1:" + tcp);
         await(90, () -> recorded() != null, "the session did not end");

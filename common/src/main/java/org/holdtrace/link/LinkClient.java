@@ -2,13 +2,10 @@ package org.holdtrace.link;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
-import java.security.SecureRandom;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.ArrayBlockingQueue;
-import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ConcurrentSkipListMap;
 import java.util.concurrent.ExecutionException;
@@ -19,15 +16,9 @@ import java.util.concurrent.TimeUnit;
  * reads. A request whose answer was lost on the wire is made again; a logger that says nothing any more ends the link.
  */
 public final class LinkClient implements AutoCloseable {
-    /** Hellos without an answer until we give up: the first may end in what an earlier client left on the line. */
-    private static final int MOST_HELLOS = 4;
-
     private static final int MOST_TRIES = 5;
     /** Longer than four of the longest answers take at 9600 baud. */
     private static final long LONGEST_WAIT_MS = 120_000;
-
-    private static final int MOST_WAITING = 64;
-    private static final SecureRandom RANDOM = new SecureRandom();
 
     /** Hears what comes live. Called on the reading thread: whoever takes long here is sent less. */
     public interface Listener {
@@ -64,7 +55,7 @@ public final class LinkClient implements AutoCloseable {
     private final Patience patience;
     private final LinkWriter frames = new LinkWriter();
     private final LinkInput input;
-    private final BlockingQueue<LinkMessage> handshake = new ArrayBlockingQueue<>(MOST_WAITING);
+    private final Handshake handshake;
     private final ConcurrentSkipListMap<Long, Waiting> waiting = new ConcurrentSkipListMap<>();
     private final Object writing = new Object();
     /** Not the lock of those who write: one of them may be waiting for a reader that never comes. */
@@ -83,6 +74,7 @@ public final class LinkClient implements AutoCloseable {
         this.wire = wire;
         this.patience = patience;
         input = new LinkInput(wire.in(), new Incoming());
+        handshake = new Handshake(wire.name(), new Line(), patience);
         reader = new Thread(this::read, "link-read " + wire.name());
         pinger = new Thread(this::ping, "link-ping " + wire.name());
         reader.setDaemon(true);
@@ -108,7 +100,7 @@ public final class LinkClient implements AutoCloseable {
         LinkClient client = new LinkClient(wire, patience);
         try {
             client.reader.start();
-            client.greet(program, key, insist, versions);
+            client.welcome = client.handshake.run(program, key, insist, versions);
             client.open = true;
             client.pinger.start();
             return client;
@@ -121,108 +113,6 @@ public final class LinkClient implements AutoCloseable {
             client.end(interrupted);
             throw interrupted;
         }
-    }
-
-    private void greet(String program, Optional<LinkKey> key, boolean insist, Versions versions)
-            throws LinkException, InterruptedException {
-        byte[] nonce = new byte[LinkLimits.NONCE_BYTES];
-        welcome = null;
-        for (int i = 0; i < MOST_HELLOS && welcome == null; i++) {
-            RANDOM.nextBytes(nonce); // a new one each time: a late answer to the last hello must not count
-            synchronized (writing) {
-                frames.restart();
-                sendBytes(new byte[1]); // ends whatever stands half-written on the line
-                send(new LinkMessage.Hello(versions, program, nonce.clone()));
-            }
-            welcome = awaitWelcome(nonce, versions);
-        }
-        if (welcome == null) {
-            throw ended != null
-                    ? ended
-                    : new LinkException(LinkException.SILENT, wire.name() + ": no logger answers there");
-        }
-        if (!(welcome.version() >= versions.lowest() && welcome.version() <= versions.highest())) {
-            throw versionMismatch(welcome.versions(), versions);
-        }
-        if (welcome.challenge().isEmpty()) {
-            if (insist && key.isPresent()) {
-                throw new LinkException(
-                        LinkException.KEY,
-                        wire.name() + ": this logger asks for no key, so it may be another than you think;"
-                                + " leave the key out if that is meant so");
-            }
-            return;
-        }
-        if (key.isEmpty()) {
-            throw new LinkException(
-                    LinkException.KEY, wire.name() + ": this logger is open only to those with its key");
-        }
-        prove(key.get(), nonce, welcome.challenge().get());
-    }
-
-    /** The answer to the hello with that nonce; null where none comes in time. */
-    private LinkMessage.Welcome awaitWelcome(byte[] nonce, Versions versions)
-            throws LinkException, InterruptedException {
-        long untilNs = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(patience.helloMs());
-        while (true) {
-            LinkMessage answer = handshake.poll(Math.max(0, untilNs - System.nanoTime()), TimeUnit.NANOSECONDS);
-            if (answer == null) {
-                return null;
-            }
-            if (answer instanceof LinkMessage.Welcome found && LinkKey.same(found.nonce(), nonce)) {
-                return found;
-            }
-            if (answer instanceof LinkMessage.Refused refused && LinkKey.same(refused.nonce(), nonce)) {
-                throw refusal(refused, versions);
-            }
-            if (ended != null) {
-                throw ended;
-            }
-            if (System.nanoTime() - untilNs > 0) {
-                return null; // what an earlier client left need not have an end
-            }
-        }
-    }
-
-    private void prove(LinkKey key, byte[] nonce, byte[] challenge) throws LinkException, InterruptedException {
-        synchronized (writing) {
-            send(new LinkMessage.Proof(key.clientProof(nonce, challenge)));
-        }
-        long untilNs = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(patience.proofMs());
-        while (true) {
-            LinkMessage answer = handshake.poll(Math.max(0, untilNs - System.nanoTime()), TimeUnit.NANOSECONDS);
-            if (answer instanceof LinkMessage.Opened opened) {
-                if (!LinkKey.same(opened.proof(), key.loggerProof(nonce, challenge))) {
-                    throw new LinkException(
-                            LinkException.KEY, wire.name() + ": this logger does not have the key; it is another one");
-                }
-                return;
-            } else if (answer instanceof LinkMessage.Refused refused && LinkKey.same(refused.nonce(), nonce)) {
-                throw refusal(refused, Versions.OURS);
-            } else if (ended != null) {
-                throw ended;
-            } else if (answer == null || System.nanoTime() - untilNs > 0) {
-                throw new LinkException(LinkException.SILENT, wire.name() + ": the logger did not answer the proof");
-            }
-        }
-    }
-
-    private LinkException refusal(LinkMessage.Refused refused, Versions versions) {
-        if (refused.code().equals(LinkException.VERSION)) {
-            return versionMismatch(refused.versions(), versions);
-        }
-        return new LinkException(refused.code(), wire.name() + ": " + refused.text());
-    }
-
-    /** Says which of the two is the older one. */
-    private LinkException versionMismatch(Versions theirs, Versions ours) {
-        String older = theirs.highest() < ours.lowest()
-                ? "bring the logger's program up to date, or use an older version of this one"
-                : "bring this program up to date";
-        return new LinkException(
-                LinkException.VERSION,
-                wire.name() + ": the logger speaks link version " + theirs.describe() + ", this program "
-                        + ours.describe() + "; " + older);
     }
 
     /** What the logger said of itself. */
@@ -399,7 +289,7 @@ public final class LinkClient implements AutoCloseable {
         } catch (IOException e) {
             // It is gone, which is what was wanted.
         }
-        handshake.offer(new LinkMessage.Dropped(0, 0)); // wakes a handshake that waits
+        handshake.wake();
         for (Waiting request : waiting.values()) {
             request.completeExceptionally(why);
         }
@@ -414,6 +304,29 @@ public final class LinkClient implements AutoCloseable {
         pinger.interrupt();
     }
 
+    private final class Line implements Handshake.Line {
+        @Override
+        public void hello(LinkMessage.Hello hello) throws LinkException {
+            synchronized (writing) {
+                frames.restart();
+                sendBytes(new byte[1]); // ends whatever stands half-written on the line
+                send(hello);
+            }
+        }
+
+        @Override
+        public void proof(LinkMessage.Proof proof) throws LinkException {
+            synchronized (writing) {
+                send(proof);
+            }
+        }
+
+        @Override
+        public LinkException ended() {
+            return ended;
+        }
+    }
+
     private final class Incoming implements LinkInput.Handler {
         @Override
         public void message(LinkMessage message) throws IOException {
@@ -424,7 +337,7 @@ public final class LinkClient implements AutoCloseable {
             } else if (message instanceof LinkMessage.Welcome
                     || message instanceof LinkMessage.Refused
                     || message instanceof LinkMessage.Opened) {
-                handshake.offer(message);
+                handshake.take(message);
             } else {
                 Listener who = listener;
                 if (open && who != null) {

@@ -111,10 +111,15 @@ public final class Sampler implements Runnable {
                 restart(clock.nanoTime());
             }
             probe();
+            boolean away = false;
             for (int i = 0; i < inputs.length; i++) {
                 if (tick % inputs[i].everyTicks == 0) {
                     read(inputs[i], i == 0, dueNs);
+                    away |= inputs[i].everyTicks > 1;
                 }
+            }
+            if (away) {
+                comeBack();
             }
             long nowNs = clock.nanoTime();
             if (failing && failuresInRow >= FAILURES_BEFORE_RESTART && nowNs - nextRestartNs >= 0) {
@@ -163,6 +168,18 @@ public final class Sampler implements Runnable {
         }
         if (first) {
             lateness.record(timeNs - dueNs);
+        }
+    }
+
+    /**
+     * Has a converter with one conversion at a time back at the first input now, in the pause before the next tick: at
+     * the tick it would wait for conversions, and nobody could say when its count was taken.
+     */
+    private void comeBack() {
+        try {
+            converter.read(inputs[0].input);
+        } catch (AdcException | RuntimeException e) {
+            failed(e, false);
         }
     }
 

@@ -71,9 +71,12 @@ public sealed interface ConverterPlan {
                 ranges.set(input.pin(), Ads1115Range.covering(input.highestPinVolts(supplyVolts)));
                 fast += input.fast() ? 1 : 0;
             }
-            return fast > 1
-                    ? new Setup(Mode.SINGLE, Ads1115Rate.SPS_860, ranges, first)
-                    : new Setup(Mode.CONTINUOUS, Ads1115Rate.above(samplingHz), ranges, first);
+            if (fast > 1) {
+                return new Setup(Mode.SINGLE, Ads1115Rate.SPS_860, ranges, first);
+            }
+            // Slow inputs beside the fast one cost it the time of some conversions: the shorter, the better.
+            Ads1115Rate rate = inputs.size() > 1 ? Ads1115Rate.SPS_860 : Ads1115Rate.above(samplingHz);
+            return new Setup(Mode.CONTINUOUS, rate, ranges, first);
         }
 
         @Override

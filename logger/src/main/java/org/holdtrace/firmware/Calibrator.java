@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.holdtrace.adc.CalibrationStore;
 import org.holdtrace.adc.Converter;
@@ -13,22 +14,27 @@ import org.holdtrace.adc.StoredCalibration;
 import org.holdtrace.session.Calibration;
 import org.holdtrace.session.Channel;
 
-/** How the inputs' counts become pressure and temperature now, by what is stored and by the supply of the moment. One thread. */
+/**
+ * How the inputs' counts become pressure and temperature now, by what is stored and by the supply of the moment. What is
+ * stored is read at the start only: a disk that hangs must not stop anything. One thread.
+ */
 final class Calibrator {
     private final Equipment equipment;
     private final List<SensorInput> inputs;
     private final CalibrationStore store;
     private final Converter converter;
     private final double nominalVolts;
+    private Map<String, StoredCalibration> stored;
     private double supplyVolts;
 
-    Calibrator(Equipment equipment) {
+    Calibrator(Equipment equipment) throws IOException {
         this.equipment = equipment;
         inputs = equipment.configuration().inputs();
         store = equipment.calibrations();
         converter = equipment.converter();
         nominalVolts = equipment.configuration().supplyVolts();
         supplyVolts = nominalVolts;
+        stored = store.all();
     }
 
     /** The supply the calibrations go by, V. */
@@ -42,12 +48,12 @@ final class Calibrator {
     }
 
     /** The channels as they are calibrated now; channel i is input i. */
-    List<Channel> channels() throws IOException {
+    List<Channel> channels() {
         List<Channel> channels = new ArrayList<>();
         for (int i = 0; i < inputs.size(); i++) {
             SensorInput input = inputs.get(i);
-            Calibration calibration =
-                    input.calibration(converter.voltsPerCount(input.pin()), supplyVolts, store.of(input.name()));
+            Calibration calibration = input.calibration(
+                    converter.voltsPerCount(input.pin()), supplyVolts, Optional.ofNullable(stored.get(input.name())));
             channels.add(new Channel(i, input.kind(), input.name(), equipment.rateHz(input), calibration));
         }
         return channels;
@@ -61,8 +67,9 @@ final class Calibrator {
     void zero(int channel, double meanCount, Optional<LocalDate> date) throws IOException {
         SensorInput input = inputs.get(channel);
         double signal = input.signalSize(meanCount * converter.voltsPerCount(input.pin()), supplyVolts);
-        StoredCalibration stored = store.of(input.name()).orElse(StoredCalibration.none());
-        store.put(input.name(), input.plausible(stored.withZero(signal, date)));
+        StoredCalibration before = stored.getOrDefault(input.name(), StoredCalibration.none());
+        store.put(input.name(), input.plausible(before.withZero(signal, date)));
+        stored = store.all();
     }
 
     /** The date of an instant, for what is stored. */

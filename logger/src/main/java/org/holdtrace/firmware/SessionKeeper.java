@@ -3,7 +3,6 @@ package org.holdtrace.firmware;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayDeque;
-import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
@@ -13,6 +12,7 @@ import org.holdtrace.record.Recorder;
 import org.holdtrace.session.Channel;
 import org.holdtrace.session.SessionEvent;
 import org.holdtrace.session.SessionHeader;
+import org.holdtrace.trace.Phase;
 
 /**
  * Begins and ends sessions, with what happened in the seconds before they began. Times are ns on the logger's clock; a
@@ -26,6 +26,8 @@ final class SessionKeeper {
     private final Function<Optional<Instant>, SessionHeader> header;
     private final SampleHistory[] before;
     private final Deque<SessionEvent> eventsBefore = new ArrayDeque<>();
+    private Phase phaseBefore = Phase.REST;
+    private int testsBefore;
     private long[] shifted = new long[1024];
     private final long beforeNs;
     private boolean running;
@@ -83,23 +85,32 @@ final class SessionKeeper {
     /** Takes an event whose time is on the logger's clock. */
     void event(SessionEvent event) {
         if (running) {
-            recorder.event(at(event, Math.max(0, event.timeNs() - originNs), originNs));
+            recorder.event(at(event, Math.max(0, event.timeNs() - originNs)));
             return;
         }
         eventsBefore.addLast(event);
-        if (eventsBefore.size() > MOST_EVENTS) {
-            eventsBefore.removeFirst();
+        while (eventsBefore.size() > MOST_EVENTS) {
+            forgetOldest();
+        }
+    }
+
+    /** Of what is too old for the next session only the phase matters that it began with. */
+    private void forgetOldest() {
+        if (eventsBefore.removeFirst() instanceof SessionEvent.PhaseMark mark) {
+            phaseBefore = mark.phase();
         }
     }
 
     /**
      * Begins a session.
      *
+     * @param testsOver hold tests that were over before; the session counts from 1
      * @param nowEvents what is the case now and a reader should know
      * @return hears of the file's name
      */
-    CompletableFuture<String> begin(long nowNs, List<SessionEvent> nowEvents) {
+    CompletableFuture<String> begin(long nowNs, int testsOver, List<SessionEvent> nowEvents) {
         originNs = nowNs;
+        testsBefore = testsOver;
         for (SampleHistory history : before) {
             int oldest = firstWithin(history, nowNs);
             if (oldest < history.size()) {
@@ -110,15 +121,13 @@ final class SessionKeeper {
         Optional<Instant> startedAt = wallClock.believed().map(now -> now.minus(ago));
         CompletableFuture<String> name = recorder.begin(header.apply(startedAt), startedAt);
         running = true;
-        for (SessionEvent event : nowEvents) {
-            event(event);
+        while (!eventsBefore.isEmpty() && eventsBefore.getFirst().timeNs() < originNs) {
+            forgetOldest();
         }
-        for (SessionEvent event : new ArrayList<>(eventsBefore)) {
-            if (event.timeNs() >= originNs) {
-                event(event);
-            }
-        }
+        event(new SessionEvent.PhaseMark(originNs, testsOver + 1, phaseBefore));
+        eventsBefore.forEach(this::event);
         eventsBefore.clear();
+        nowEvents.forEach(this::event);
         for (int channel = 0; channel < before.length; channel++) {
             hand(channel, before[channel], firstWithin(before[channel], nowNs));
         }
@@ -148,12 +157,13 @@ final class SessionKeeper {
     /** Ends the session that runs. */
     CompletableFuture<Void> end(String reason) {
         running = false;
+        phaseBefore = Phase.REST; // where the detector begins anew
         return recorder.end(reason);
     }
 
-    private static SessionEvent at(SessionEvent event, long timeNs, long originNs) {
+    private SessionEvent at(SessionEvent event, long timeNs) {
         if (event instanceof SessionEvent.PhaseMark mark) {
-            return new SessionEvent.PhaseMark(timeNs, mark.holdTest(), mark.phase());
+            return new SessionEvent.PhaseMark(timeNs, Math.max(1, mark.holdTest() - testsBefore), mark.phase());
         } else if (event instanceof SessionEvent.StrokeMark stroke) {
             return new SessionEvent.StrokeMark(timeNs, Math.max(timeNs, stroke.endNs() - originNs));
         } else if (event instanceof SessionEvent.Fault fault) {

@@ -42,10 +42,12 @@ final class Watch {
     /** One that began by itself ends when for so long no hold test came, ns. */
     private static final long FALSE_START_ENDS_NS = 120_000_000_000L;
 
+    /** Ten times a second is as fast as anybody reads. */
+    private static final long STATE_NS = 100_000_000;
+
     private static final long TELL_STATE_NS = 1_000_000_000;
     private static final long LOOK_AT_CLOCK_NS = 1_000_000_000;
     private static final long CALIBRATE_NS = 5_000_000_000L;
-    private static final String CALIBRATION = "calibration";
     private static final String DISK = "disk";
 
     private final Equipment equipment;
@@ -160,12 +162,7 @@ final class Watch {
         if (supply >= 0) {
             calibrator.supply(measuring.value(supply, now));
         }
-        try {
-            measuring.calibrate(calibrator.channels());
-            faults.clear(CALIBRATION, "calibration.unreadable", now);
-        } catch (IOException e) {
-            faults.raise(CALIBRATION, new FaultBoard.Fault("calibration.unreadable", e.getMessage(), false, true), now);
-        }
+        measuring.calibrate(calibrator.channels());
         checks.forEach(check -> check.calibratedBy(calibrator.supplyVolts()));
     }
 
@@ -181,7 +178,7 @@ final class Watch {
     private final class Marked implements LiveMarks.Listener {
         @Override
         public void phase(int holdTest, Phase phase, double sinceS) {
-            event(new SessionEvent.PhaseMark(ns(sinceS), holdTest - testsBefore, phase));
+            event(new SessionEvent.PhaseMark(ns(sinceS), holdTest, phase));
         }
 
         @Override
@@ -251,12 +248,9 @@ final class Watch {
         sessionNs = now;
         testsBefore = marks.testsOver();
         List<SessionEvent> head = new ArrayList<>();
-        if (!Double.isNaN(marks.phaseSinceS())) {
-            head.add(new SessionEvent.PhaseMark(ns(marks.phaseSinceS()), 1, marks.phase()));
-        }
         head.addAll(faults.asEvents(now));
         head.add(new SessionEvent.Note(now, "begun: " + why));
-        return keeper.begin(now, head);
+        return keeper.begin(now, testsBefore, head);
     }
 
     /** Ends the session that runs; returns what hears when all of it is on the disk. */
@@ -322,12 +316,14 @@ final class Watch {
     }
 
     private void show(long now) {
-        LoggerState next = makeState(now);
         PanelSign shown = currentSign();
         if (shown != sign) {
             sign = shown;
             equipment.panel().show(shown);
+        } else if (now - state.timeNs() < STATE_NS) {
+            return;
         }
+        LoggerState next = makeState(now);
         LoggerState before = state;
         state = next;
         boolean changed = !next.phase().equals(before.phase())
