@@ -29,6 +29,7 @@ public final class Sampler implements Runnable {
     private static final int FAILURES_BEFORE_RESTART = 3;
     private static final long FIRST_RESTART_AFTER_NS = 20_000_000;
     private static final long RESTARTS_AT_MOST_NS = 1_000_000_000;
+    private static final long RESTS = Long.MIN_VALUE;
 
     /**
      * An input to be read.
@@ -62,6 +63,7 @@ public final class Sampler implements Runnable {
     private final AtomicLong overruns = new AtomicLong();
     private final AtomicLong restarts = new AtomicLong();
     private volatile boolean failing;
+    private volatile long atItSinceNs = RESTS;
     private volatile String lastFailure = "";
 
     private LatenessHistogram lateness = new LatenessHistogram();
@@ -91,16 +93,19 @@ public final class Sampler implements Runnable {
 
     @Override
     public void run() {
+        atItSinceNs = clock.nanoTime();
         restart(clock.nanoTime());
         restartPauseNs = FIRST_RESTART_AFTER_NS;
         long startNs = clock.nanoTime();
         nextSummaryNs = startNs + SUMMARY_NS;
         for (long tick = 0; running; tick++) {
             long dueNs = startNs + (long) (tick * periodNs);
+            atItSinceNs = RESTS;
             await(dueNs);
             if (Thread.currentThread().isInterrupted()) {
                 break;
             }
+            atItSinceNs = clock.nanoTime();
             if (restartWanted) {
                 restartWanted = false;
                 restart(clock.nanoTime());
@@ -268,6 +273,15 @@ public final class Sampler implements Runnable {
     /** Whether the last reading failed. */
     public boolean isFailing() {
         return failing;
+    }
+
+    /**
+     * How long the readings of one tick have taken by now, ns; 0 between ticks. A bus whose wire is held down keeps the
+     * kernel, and so the reading, for a second before it fails.
+     */
+    public long atItNs() {
+        long since = atItSinceNs;
+        return since == RESTS ? 0 : Math.max(0, clock.nanoTime() - since);
     }
 
     /** How many samples of the first input that should have come did not, so far. */

@@ -1,59 +1,52 @@
 package org.holdtrace.adc;
 
-import com.pi4j.io.gpio.digital.DigitalInput;
-import com.pi4j.io.gpio.digital.DigitalState;
-import com.pi4j.io.gpio.digital.DigitalStateChangeListener;
-import com.pi4j.io.gpio.digital.PullResistance;
-import java.util.concurrent.Semaphore;
-import java.util.concurrent.TimeUnit;
+import com.pi4j.library.gpiod.internal.GpioDContext;
+import com.pi4j.library.gpiod.internal.GpioLine;
+import com.pi4j.library.gpiod.internal.GpioLineEvent;
+import com.pi4j.library.gpiod.internal.LineRequestFlag;
 
-/** An input for the ready pin, by Pi4J. The pull-up is switched on: the converter's output only pulls down. */
+/**
+ * An input for the ready pin. The pull-up is switched on: the converter's output only pulls down.
+ *
+ * <p>By the library under Pi4J's inputs, not by them: an input of Pi4J asks for both edges, and of those the kernel says
+ * which it was by the level it finds when it comes to look. The pulse is 8 µs long and over by then, so each edge is
+ * called rising, and Pi4J passes on changes only: after the first it is silent for ever. Falling edges alone need no look.
+ */
 final class Pi4jReadyPin implements ReadyPin {
-    private final PiBoard board;
-    private final int gpio;
-    private final Semaphore edges = new Semaphore(0);
-    private final DigitalStateChangeListener listener;
-    private DigitalInput input;
+    private final GpioLine line;
+    private final GpioLineEvent event;
+    private boolean listens;
 
-    Pi4jReadyPin(PiBoard board, int gpio) throws AdcException {
-        this.board = board;
-        this.gpio = gpio;
-        listener = event -> {
-            // The pulse is 8 µs long; its end would be a second edge of the same conversion.
-            if (event.state() == DigitalState.LOW) {
-                edges.release();
-            }
-        };
+    /** The board's context must be there: it opens the chip of pins. */
+    Pi4jReadyPin(int gpio) throws AdcException {
         try {
-            input = open();
+            line = GpioDContext.getInstance().getOrOpenLine(gpio);
+            event = GpioDContext.getInstance().openLineEvent();
+            listen();
         } catch (RuntimeException e) {
             throw new AdcException("ready pin GPIO " + gpio + ": " + e.getMessage(), e);
         }
     }
 
-    private DigitalInput open() {
-        // Pi4J waits 10 ms for bouncing contacts unless told otherwise, and would hear nothing.
-        DigitalInput opened = board.context()
-                .create(DigitalInput.newConfigBuilder(board.context())
-                        .id(board.newId("ready"))
-                        .address(gpio)
-                        .pull(PullResistance.PULL_UP)
-                        .debounce(0L)
-                        .build());
-        opened.addListener(listener);
-        return opened;
+    private void listen() {
+        line.requestFallingEdgeEventsFlags("holdtrace-ready", LineRequestFlag.BIAS_PULL_UP.getVal());
+        listens = true;
     }
 
     @Override
     public boolean awaitEdge(long limitNs) {
+        if (!listens) {
+            return false;
+        }
         try {
-            if (!edges.tryAcquire(limitNs, TimeUnit.NANOSECONDS)) {
+            if (!line.eventWait(limitNs)) {
                 return false;
             }
-            edges.drainPermits();
+            do {
+                line.eventRead(event);
+            } while (line.eventWait(0));
             return true;
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
+        } catch (RuntimeException e) {
             return false;
         }
     }
@@ -62,21 +55,18 @@ final class Pi4jReadyPin implements ReadyPin {
     public void restart() {
         try {
             close();
-            input = open();
+            listen();
         } catch (RuntimeException e) {
             // Reading goes on by the clock; the next restart tries again.
-            input = null;
+            listens = false;
         }
-        edges.drainPermits();
     }
 
     @Override
     public void close() {
-        if (input != null) {
-            DigitalInput before = input;
-            input = null;
-            before.removeListener(listener);
-            board.context().shutdown(before.id());
+        if (listens) {
+            listens = false;
+            GpioDContext.getInstance().closeLine(line);
         }
     }
 }

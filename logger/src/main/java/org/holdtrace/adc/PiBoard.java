@@ -123,7 +123,7 @@ public final class PiBoard implements AutoCloseable {
      * @throws AdcException where there is no such pin, or it is in use
      */
     public ReadyPin readyPin(int gpio) throws AdcException {
-        return new Pi4jReadyPin(this, gpio);
+        return new Pi4jReadyPin(gpio);
     }
 
     private synchronized void take(String name) throws AdcException {
