@@ -121,10 +121,16 @@ final class LiveCommand implements Command {
             boolean everOpen = false;
             while (!timeIsUp()) {
                 String why;
+                boolean open = false;
                 try (LinkClient client = logger.open()) {
+                    open = true;
                     everOpen = true;
-                    why = show(client);
-                    lostNs = System.nanoTime();
+                    try {
+                        why = show(client);
+                    } finally {
+                        // However it ended: from here on it is waited for.
+                        lostNs = System.nanoTime();
+                    }
                 } catch (IOException e) {
                     boolean passes = !(e instanceof LinkException link) || LoggerOptions.mayPass(link);
                     if (!everOpen || !passes || System.nanoTime() - lostNs > patienceNs) {
@@ -132,7 +138,7 @@ final class LiveCommand implements Command {
                         streams.problem(PlainText.of(e.getMessage()));
                         return ExitCode.SOME_REFUSED;
                     }
-                    why = "";
+                    why = open ? e.getMessage() : "";
                 }
                 if (!why.isEmpty()) {
                     view.clear();
