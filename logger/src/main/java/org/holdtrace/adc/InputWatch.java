@@ -83,7 +83,7 @@ public final class InputWatch {
         settle(timeNs, InputFault.BUS, false, count);
         follow(timeNs, count);
         double signal = input.signalSize(count * voltsPerCount, supplyVolts);
-        boolean broken = signal <= limits.brokenBelow() || signal >= limits.brokenAbove();
+        boolean broken = isBroken(count);
         // At 0 V a converter of positive voltages only is at its end and right.
         boolean atEnd = count >= highestCount || (lowestCount < 0 && count <= lowestCount);
         settle(timeNs, InputFault.WIRE, broken, count);
@@ -96,6 +96,12 @@ public final class InputWatch {
             boolean moved = Math.abs(signal / supplyVolts - 1) > SUPPLY_MAY_MOVE;
             settle(timeNs, InputFault.SUPPLY_MOVED, moved && !low, count);
         }
+    }
+
+    /** Whether {@code count} tells of a broken wire and not of what is measured, be it for one sample only. */
+    public boolean isBroken(int count) {
+        double signal = input.signalSize(count * voltsPerCount, supplyVolts);
+        return signal <= limits.brokenBelow() || signal >= limits.brokenAbove();
     }
 
     /** A reading that failed. */

@@ -27,6 +27,11 @@ final class SensorCheck implements InputWatch.Listener {
         watch.calibratedBy(supplyVolts);
     }
 
+    /** Whether {@code count} is of what is measured; not where it tells of a broken wire. */
+    boolean measures(int count) {
+        return !watch.isBroken(count);
+    }
+
     /** Takes samples, from 0 to before {@code size}. */
     void samples(long[] timeNs, int[] counts, int size) {
         for (int i = 0; i < size; i++) {

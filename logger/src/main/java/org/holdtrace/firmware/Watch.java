@@ -156,7 +156,10 @@ final class Watch {
         if (channel == PRESSURE) {
             Calibration calibration = measuring.calibration(PRESSURE);
             for (int i = 0; i < size; i++) {
-                marks.accept(timeNs[i] / 1e9, calibration.siValue(counts[i]));
+                // A plug that is put back would look like a stroke, and what follows like a hold.
+                if (checks.get(channel).measures(counts[i])) {
+                    marks.accept(timeNs[i] / 1e9, calibration.siValue(counts[i]));
+                }
             }
         }
     }

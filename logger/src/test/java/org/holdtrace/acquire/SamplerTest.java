@@ -155,6 +155,25 @@ class SamplerTest {
     }
 
     @Test
+    void aReadingThatHangsIsSeenFromOutsideAndOneThatWaitsForItsTurnIsNot() {
+        FakeClock clock = new FakeClock();
+        SampleRing ring = new SampleRing(4096);
+        List<Long> atItNs = new ArrayList<>();
+        FakeConverter converter = new FakeConverter(n -> {
+            clock.nowNs += n == 10 ? 700 * MS : 0; // held by the kernel
+            atItNs.add(sampler.atItNs());
+            if (n == 20) {
+                sampler.stop();
+            }
+        });
+        sampler = new Sampler(converter, List.of(every(0, 1)), ring, 250, clock);
+        assertEquals(0, sampler.atItNs());
+        sampler.run();
+        assertTrue(atItNs.get(10) >= 700 * MS, atItNs.toString());
+        assertTrue(atItNs.get(9) < 4 * MS && atItNs.get(20) < 4 * MS, atItNs.toString());
+    }
+
+    @Test
     void aReadingThatFailsGivesNoSampleAndReadingRecovers() {
         FakeClock clock = new FakeClock();
         SampleRing ring = new SampleRing(8192);

@@ -28,6 +28,7 @@ import org.holdtrace.session.HoldFileReader;
 import org.holdtrace.session.Session;
 import org.holdtrace.session.SessionEvent;
 import org.holdtrace.session.TestSetup;
+import org.holdtrace.trace.Phase;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -178,6 +179,20 @@ class FirmwareTest {
         await("recovery", () -> firmware.state().faults().isEmpty());
         firmware.stop();
         assertTrue(hasFault(recorded(name), "input.wire"));
+    }
+
+    @Test
+    void aPlugThatIsPutBackIsNoStrokeAndWhatFollowsNoHold() {
+        await("rest", () -> firmware.state().phase().equals(Optional.of(Phase.REST)));
+        pressurePa = -40e5; // below 0.25 V
+        await("the fault", () -> firmware.state().faults().stream().anyMatch(f -> f.startsWith("input.wire")));
+        pressurePa = 1e5; // 41 bar more at once
+        await("recovery", () -> firmware.state().faults().isEmpty());
+        for (int i = 0; i < 30; i++) {
+            sleep(100);
+            assertEquals(Optional.of(Phase.REST), firmware.state().phase());
+            assertEquals(0, firmware.state().strokes());
+        }
     }
 
     @Test

@@ -17,6 +17,15 @@ final class Recording {
         trace = HoldFileReader.read(session).trace();
     }
 
+    /** The voltage it begins with, µV. */
+    long restUv() {
+        return uv(0);
+    }
+
+    private long uv(int i) {
+        return Math.round(0.6 * (0.5 + 4 * trace.pressurePa(i) / 250e5) * 1e6);
+    }
+
     /** Lines of µs and µV for the converter's model. */
     String wave() {
         StringBuilder lines = new StringBuilder(20 * trace.size());
@@ -24,8 +33,7 @@ final class Recording {
         for (int i = 0; i < trace.size(); i++) {
             long us = Math.round((trace.timeS(i) - trace.timeS(0)) * 1e6);
             if (us > before) {
-                double volts = 0.6 * (0.5 + 4 * trace.pressurePa(i) / 250e5);
-                lines.append(String.format(Locale.ROOT, "%d %d\n", us, Math.round(volts * 1e6)));
+                lines.append(String.format(Locale.ROOT, "%d %d\n", us, uv(i)));
                 before = us;
             }
         }

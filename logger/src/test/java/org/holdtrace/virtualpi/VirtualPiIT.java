@@ -15,6 +15,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeSet;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Pattern;
 import org.holdtrace.panel.PanelSign;
 import org.holdtrace.rig.RigFile;
 import org.holdtrace.session.HoldFileReader;
@@ -40,10 +41,10 @@ class VirtualPiIT {
     private static final String PLAYED = "02-bramble-bucket-port-a";
     private static final String STORED = "2026-01-01-0001.hold";
 
-    /** Pressure 0 and a supply of 5 V, divided by 10 and 15 kΩ; noise of some counts as every converter has. */
+    /** The recording at rest and a supply of 5 V, divided by 10 and 15 kΩ; noise of some counts as every converter has. */
     private static final String AT_REST = """
             A=/sys/kernel/debug/ads1115-sim; M=/sys/kernel/debug/mcp3208-sim
-            echo 300000 > $A/ain0; echo 3000000 > $A/ain1; echo 200 > $A/noise_uv
+            echo REST > $A/ain0; echo 3000000 > $A/ain1; echo 200 > $A/noise_uv
             echo 1500000 > $M/ain0; echo 3000000 > $M/ain1; echo 800 > $M/noise_uv
             """;
 
@@ -52,12 +53,14 @@ class VirtualPiIT {
             """;
 
     private static final String CONFIGURATION = """
-            { "instrument": "virtual logger", "converter": { %s },
+            { "instrument": "virtual logger", "rate": "100 Hz", "converter": { %s },
               "inputs": [ { "to": "250 bar", "dividerAbove": "10 kOhm", "dividerBelow": "15 kOhm" } ],
               "storage": { "state": "/data/holdtrace", "warnBelowMegabytes": 10, "stopBelowMegabytes": 5 },
               "sessions": { "endAfterRest": "5 s" },
               "link": { "serial": "/dev/ttyUSB0" } }
             """;
+
+    private static final Pattern HOLDS = Pattern.compile("[0-9]{2}\\.[0-9] bar \\| hold ");
 
     private static Path folder;
     private static Path card;
@@ -158,7 +161,8 @@ class VirtualPiIT {
         Files.writeString(
                 share.resolve("spi.json"), String.format(Locale.ROOT, CONFIGURATION, "\"kind\": \"MCP3208\""));
         Files.writeString(share.resolve("wave.txt"), recording.wave());
-        Files.writeString(share.resolve("run.sh"), AT_REST + before + WORKS);
+        Files.writeString(
+                share.resolve("run.sh"), AT_REST.replace("REST", String.valueOf(recording.restUv())) + before + WORKS);
         return share;
     }
 
@@ -175,7 +179,7 @@ class VirtualPiIT {
         fault(guest, "adc.bus, held down", "hang_ms", 3000, 0);
         fault(guest, "adc.bus, brown-out", "brownout", 1, -1);
         fault(guest, "input.stuck", "stuck", 1, 0);
-        fault(guest, "input.wire", "ain0", 0, 300_000);
+        fault(guest, "input.wire", "ain0", 0, recording.restUv());
         press(guest);
         awaitSign(guest, PanelSign.READY, guest.nowNs());
         play(guest);
@@ -266,8 +270,8 @@ class VirtualPiIT {
             guest.await(
                     "a hold seen by who follows",
                     90,
-                    () -> analyser.said("live.txt").contains("| hold"));
-            Thread.sleep(8000);
+                    () -> HOLDS.matcher(analyser.said("live.txt")).find());
+            Thread.sleep(10_000);
             double playedS = guest.setAtNs("play") / 1e9;
             long askedNs = System.nanoTime();
             double nowS = guest.nowNs() / 1e9;
@@ -301,7 +305,6 @@ class VirtualPiIT {
         double truth = trueCm3PerMin();
         System.out.printf(Locale.ROOT, "virtual Pi: leak true %.2f, found %s cm3/min%n", truth, leak);
         assertTrue(leak.lower95() <= truth && truth <= leak.upper95(), "true " + truth + ", found " + leak);
-        assertEquals(truth, leak.cm3PerMin(), 0.1 * truth);
     }
 
     @Test
@@ -387,7 +390,7 @@ class VirtualPiIT {
 
     @Test
     void aPowerCutDuringAHoldCostsASecondAtMostAndTheNextStartMends() throws IOException, InterruptedException {
-        assertTrue(live.contains("pump") && live.contains("settling"), live);
+        assertTrue(live.contains("| pump-up ") && live.contains("| hold "), live);
         Path file = sessionsAfterCut.get(3);
         assertTrue(mended.contains(file.getFileName() + " was cut short after "), mended);
         Session session = HoldFileReader.read(file);
