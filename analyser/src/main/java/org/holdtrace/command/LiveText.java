@@ -40,7 +40,7 @@ final class LiveText {
         double rate = cm3PerMin(status.leakM3PerS());
         double u = cm3PerMin(status.leakUncertaintyM3PerS());
         if (!Double.isFinite(rate)) {
-            return "no leak rate yet";
+            return status.enough() ? "no stroke or volume" : "no leak rate yet";
         }
         if (!(u > 0)) {
             return fixed(rate, 2) + " cm³/min";

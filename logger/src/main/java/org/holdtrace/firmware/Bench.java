@@ -1,6 +1,8 @@
 package org.holdtrace.firmware;
 
 import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.holdtrace.adc.AdcException;
@@ -45,6 +47,10 @@ final class Bench implements AutoCloseable {
                     data.orElse(Path.of("sessions")));
         } else {
             Path file = options.value("--config").map(Path::of).orElse(Configuration.USUAL_FILE);
+            if (!Files.exists(file)) {
+                throw new NoSuchFileException(file + ": there is no such file; expected " + ConfigurationReader.EXAMPLE
+                        + ", or --simulate FILE.rig.json to do without");
+            }
             read = Configuration.read(file);
         }
         configuration = data.isPresent() ? read.in(data.get()) : read;

@@ -47,6 +47,14 @@ public final class Main {
 
     private static int run(Options options, PrintStream out, PrintStream err)
             throws UsageException, IOException, AdcException {
+        if (options.command().equals("mend") && options.value("--data").isPresent()) {
+            // How a logger is wired does not matter to what it left behind.
+            try (DataFolder held =
+                    DataFolder.take(Path.of(options.value("--data").get()))) {
+                mend(held.path(), out);
+            }
+            return DONE;
+        }
         try (Bench bench = new Bench(options)) {
             Path sessions = bench.configuration().storage().sessions();
             if (options.command().equals("check")) {
