@@ -1,5 +1,6 @@
 package org.holdtrace.benchmark;
 
+import java.util.Arrays;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
 import org.apache.commons.math3.fitting.leastsquares.LeastSquaresBuilder;
@@ -9,9 +10,7 @@ import org.apache.commons.math3.fitting.leastsquares.LevenbergMarquardtOptimizer
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.util.Pair;
-import org.holdtrace.fit.Fit;
-import org.holdtrace.fit.LeastSquares;
-import org.holdtrace.fit.NoiseModel;
+import org.holdtrace.fit.GaussNewton;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
 import org.openjdk.jmh.annotations.Mode;
@@ -30,9 +29,6 @@ public class FitBenchmark {
 
     private final double[] time = new double[POINTS];
     private final double[] value = new double[POINTS];
-    private double[] noise;
-    private LeastSquares solver;
-    private LeastSquares.Model analytic;
     private LeastSquaresProblem problem;
 
     /** The points and the same problem for both. */
@@ -43,31 +39,6 @@ public class FitBenchmark {
             time[i] = 0.1 * i;
             value[i] = 20 + 100 * Math.exp(-time[i] / 60) + 0.2 * random.nextGaussian();
         }
-        noise = new double[75_000];
-        double colour = 0;
-        for (int i = 0; i < noise.length; i++) {
-            colour = 0.99 * colour + 0.1 * random.nextGaussian();
-            noise[i] = random.nextGaussian() + colour;
-        }
-        solver = LeastSquares.of(3).withTolerance(1e-10);
-        analytic = new LeastSquares.Model() {
-            @Override
-            public void residuals(double[] b, double[] r) {
-                residualsOf(b, r);
-            }
-
-            @Override
-            public boolean jacobian(double[] b, double[] r, double[] j) {
-                int n = r.length;
-                for (int i = 0; i < n; i++) {
-                    double e = Math.exp(-time[i] / b[2]);
-                    j[i] = 1;
-                    j[n + i] = e;
-                    j[2 * n + i] = b[1] * e * time[i] / (b[2] * b[2]);
-                }
-                return true;
-            }
-        };
         problem = new LeastSquaresBuilder()
                 .start(START)
                 .target(new double[POINTS])
@@ -89,22 +60,45 @@ public class FitBenchmark {
                 .build();
     }
 
-    private void residualsOf(double[] b, double[] r) {
-        for (int i = 0; i < r.length; i++) {
-            r[i] = b[0] + b[1] * Math.exp(-time[i] / b[2]) - value[i];
+    /** The sums over all points that the project's solver asks for. */
+    private final class Sums implements GaussNewton.Problem {
+        @Override
+        public double cost(double[] b) {
+            double sum = 0;
+            for (int i = 0; i < POINTS; i++) {
+                double r = b[0] + b[1] * Math.exp(-time[i] / b[2]) - value[i];
+                sum += 0.5 * r * r;
+            }
+            return sum;
+        }
+
+        @Override
+        public void linearise(double[] b, double[] gradient, double[] curvature) {
+            Arrays.fill(gradient, 0);
+            Arrays.fill(curvature, 0);
+            for (int i = 0; i < POINTS; i++) {
+                double e = Math.exp(-time[i] / b[2]);
+                double r = b[0] + b[1] * e - value[i];
+                double t = b[1] * e * time[i] / (b[2] * b[2]);
+                gradient[0] += r;
+                gradient[1] += e * r;
+                gradient[2] += t * r;
+                curvature[0] += 1;
+                curvature[3] += e;
+                curvature[4] += e * e;
+                curvature[6] += t;
+                curvature[7] += e * t;
+                curvature[8] += t * t;
+            }
         }
     }
 
     /** The project's solver with analytic derivatives. */
     @Benchmark
-    public Fit ownWithDerivatives() {
-        return solver.fit(analytic, POINTS, START);
-    }
-
-    /** The project's solver with derivatives by differences. */
-    @Benchmark
-    public Fit ownWithDifferences() {
-        return solver.fit(this::residualsOf, POINTS, START);
+    public double ownWithDerivatives() {
+        GaussNewton search = new GaussNewton(new Sums(), START.clone());
+        search.minimise(1000, 1e-10, 1);
+        return search.cost();
     }
 
     /** Apache Commons Math with analytic derivatives. */
@@ -114,11 +108,5 @@ public class FitBenchmark {
                 .withCostRelativeTolerance(1e-10)
                 .withParameterRelativeTolerance(1e-10)
                 .optimize(problem);
-    }
-
-    /** The colour of the noise of five minutes at 250 samples a second. */
-    @Benchmark
-    public NoiseModel noiseColour() {
-        return NoiseModel.fromBlockMeans(noise, 0.004, false);
     }
 }

@@ -62,7 +62,6 @@ public final class Ratios {
         System.out.println();
         System.out.println("samples in the trace: " + run.trace().size());
         ratio("Commons Math / own fit with derivatives", seconds, "FitBenchmark.commonsMath", "FitBenchmark.ownWithDerivatives");
-        ratio("Commons Math / own fit with differences", seconds, "FitBenchmark.commonsMath", "FitBenchmark.ownWithDifferences");
         Double session = seconds.get("SessionBenchmark.fileToResult");
         if (session != null) {
             System.out.printf(Locale.ROOT, "file to result: %.1f ms%n", 1e3 * session);

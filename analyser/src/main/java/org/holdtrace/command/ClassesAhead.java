@@ -81,12 +81,14 @@ final class ClassesAhead implements Runnable {
         {FLUID, "Oil ViscosityIndex Walther LubricantDensity BulkModulus"},
         {ESTIMATE, "Knowledge$OilPrior Knowledge Knowledge$Prior ModelError Noise Evidence LeakShape"},
         {"org.holdtrace.leak.", "Law"},
-        {ESTIMATE, "Posterior Posterior$MostProbableFirst NodeFit Posterior$Node StrokeResiduals StrokeResiduals$Steps"
+        {
+            ESTIMATE,
+            "Posterior Posterior$MostProbableFirst NodeFit NodeFit$Sum NodeFit$LeakAt Posterior$Node StrokeResiduals StrokeResiduals$Steps"
         },
-        {FIT, "Cholesky InformationCriteria"},
+        {FIT, "Cholesky GaussNewton GaussNewton$Problem InformationCriteria"},
         {ESTIMATE, "NoiseFit NoiseFit$Memory Joint Carry RouteFits HoldTestResult$Route RouteFits$1 DrawnCompliance"},
         {ESTIMATE, "RouteFits$Fitted HoldTestResult$RouteRate HoldTestResult$Agreement Conclusion Conclusion$Spread"},
-        {FIT, "WeightedMean Arguments ChiSquare SpecialFunctions StudentT Normal"},
+        {FIT, "Uncertainty Measurand Sample WeightedMean Arguments ChiSquare SpecialFunctions StudentT Normal"},
         {ESTIMATE, "Budget HoldTestResult$BudgetLine Budget$LargestFirst HoldTestResult$Caution HoldTestResult"},
         {
             ESTIMATE,

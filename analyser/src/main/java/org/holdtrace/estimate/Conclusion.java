@@ -14,6 +14,7 @@ import org.holdtrace.estimate.HoldTestResult.Compliance;
 import org.holdtrace.estimate.HoldTestResult.Leak;
 import org.holdtrace.estimate.HoldTestResult.Outcome;
 import org.holdtrace.estimate.HoldTestResult.Verdict;
+import org.holdtrace.fit.Sample;
 import org.holdtrace.leak.Law;
 import org.holdtrace.session.TestSetup;
 
@@ -52,12 +53,12 @@ final class Conclusion {
         double[][] draws = joint.posterior().draw(Posterior.tempered(joint.leakingWeights()), joint.leakBar(), carry);
         this.widening = joint.misfit() * joint.tension() * routes.disagreement() * joint.coverage();
         double[] leak = widen(draws[0], widening);
-        double widened = deviation(leak);
+        double widened = Sample.deviation(leak);
         this.compliance = draws[1];
         if (lineCheck.isPresent()) {
             takeOff(leak, lineCheck.get());
         }
-        this.spread = new Spread(deviation(draws[0]), widened, deviation(leak));
+        this.spread = new Spread(Sample.deviation(draws[0]), widened, Sample.deviation(leak));
         Arrays.sort(leak);
         this.told = told(leak);
         if (!told) {
@@ -82,11 +83,11 @@ final class Conclusion {
         for (Law law : Law.values()) {
             weights.put(law, joint.posterior().lawWeight.getOrDefault(law, 0.0));
         }
-        double middle = Math.max(0, Posterior.quantile(sortedLeak, 0.5));
+        double middle = Math.max(0, Sample.quantile(sortedLeak, 0.5));
         return new Leak(
                 (told ? middle : Math.max(0, middleOfAll())) * M3_PER_CM3,
-                told ? Math.max(0, Posterior.quantile(sortedLeak, 0.025)) * M3_PER_CM3 : 0,
-                Math.max(0, Posterior.quantile(sortedLeak, 0.975)) * M3_PER_CM3,
+                told ? Math.max(0, Sample.quantile(sortedLeak, 0.025)) * M3_PER_CM3 : 0,
+                Math.max(0, Sample.quantile(sortedLeak, 0.975)) * M3_PER_CM3,
                 joint.leakBar() * PA_PER_BAR,
                 told ? joint.likelyLaw() : Law.NONE,
                 weights,
@@ -95,11 +96,11 @@ final class Conclusion {
 
     /** Where no leak is told from zero, the best single number is the middle of what is left. */
     private double middleOfAll() {
-        return Math.min(Posterior.quantile(sortedLeak, 0.5), joint.best().leak(joint.best().x, joint.leakBar()));
+        return Math.min(Sample.quantile(sortedLeak, 0.5), joint.best().leak(joint.best().x, joint.leakBar()));
     }
 
     Compliance compliance(Optional<HoldTestResult> lineCheck, int strokes) {
-        double[] s = Posterior.summary(compliance);
+        double[] s = Sample.summary(compliance);
         double off = 0;
         if (lineCheck.isPresent() && lineCheck.get().compliance().isPresent()) {
             off = lineCheck.get().compliance().get().m3PerPa() * PA_PER_BAR / M3_PER_CM3;
@@ -126,20 +127,9 @@ final class Conclusion {
             return Optional.empty();
         }
         double limit = setup.limitM3PerS().get().value();
-        int at = Arrays.binarySearch(sortedLeak, limit / M3_PER_CM3);
-        int below = at >= 0 ? at : -at - 1;
-        double over = 1 - (double) below / sortedLeak.length;
+        double over = Sample.probabilityOver(sortedLeak, limit / M3_PER_CM3);
         Outcome outcome = over >= 0.975 ? Outcome.OVER_LIMIT : over <= 0.025 ? Outcome.WITHIN_LIMIT : Outcome.UNDECIDED;
         return Optional.of(new Verdict(outcome, limit, over));
-    }
-
-    private static double deviation(double[] values) {
-        double mean = Posterior.mean(values);
-        double square = 0;
-        for (double v : values) {
-            square += (v - mean) * (v - mean);
-        }
-        return Math.sqrt(square / values.length);
     }
 
     /**
@@ -149,8 +139,8 @@ final class Conclusion {
     private static double[] widen(double[] draws, double factor) {
         double[] out = draws.clone();
         Arrays.sort(out);
-        double middle = Posterior.quantile(out, 0.5);
-        boolean inProportion = Posterior.quantile(out, 0.002) > 0;
+        double middle = Sample.quantile(out, 0.5);
+        boolean inProportion = Sample.quantile(out, 0.002) > 0;
         double least = Math.max(out[0], 1e-6 * middle);
         for (int i = 0; i < out.length; i++) {
             out[i] = inProportion
@@ -178,6 +168,6 @@ final class Conclusion {
     /** Whether a leak fits the pressures so much better than none, and its interval stays clear of zero. */
     private boolean told(double[] sorted) {
         double needed = TOLD * joint.misfit() * joint.coverage();
-        return Posterior.quantile(sorted, 0.025) > 0 && joint.evidenceOfLeak() > needed * needed;
+        return Sample.quantile(sorted, 0.025) > 0 && joint.evidenceOfLeak() > needed * needed;
     }
 }

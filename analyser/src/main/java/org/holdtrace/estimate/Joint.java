@@ -4,6 +4,7 @@ import java.util.EnumMap;
 import java.util.Map;
 import org.holdtrace.fit.Normal;
 import org.holdtrace.fit.StudentT;
+import org.holdtrace.fit.Uncertainty;
 import org.holdtrace.leak.Law;
 
 /**
@@ -108,7 +109,8 @@ record Joint(
         if (!(judged > 1e-3 * total)) {
             return 1;
         }
-        double freedom = JUDGED_FREEDOM * (total / judged) * (total / judged);
+        double freedom = Uncertainty.effectiveDegreesOfFreedom(
+                new double[] {total - judged, judged}, new double[] {Double.POSITIVE_INFINITY, JUDGED_FREEDOM});
         return StudentT.quantile(0.975, freedom) / Normal.quantile(0.975);
     }
 

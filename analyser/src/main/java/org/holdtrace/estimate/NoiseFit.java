@@ -71,7 +71,7 @@ final class NoiseFit {
      * @param kept what is left of it from each row to the next, as a fraction
      * @param seen what the mean over each row sees of it: less than a point would
      */
-    private record Memory(double colourS, double[] kept, double[] seen) {
+    record Memory(double colourS, double[] kept, double[] seen) {
         static Memory of(double[] timeS, double[] lengthS, double colourS) {
             Noise unit = new Noise(0, 1, colourS, 0, 0, 0);
             double[] kept = new double[timeS.length];
@@ -84,9 +84,8 @@ final class NoiseFit {
         }
     }
 
-    /** Log likelihood by a Kalman filter of two states: level (walk, begun anywhere) and colour. */
-    private static double likelihood(
-            double[] t, Memory memory, int[] samples, double[] r, Noise noise, double inflate) {
+    /** Log likelihood of all but the first value, less ½ ln 2π for each, by a Kalman filter of two states: level (walk, begun anywhere) and colour. */
+    static double likelihood(double[] t, Memory memory, int[] samples, double[] r, Noise noise, double inflate) {
         double level = 0;
         double colour = 0;
         double c2 = noise.colourBar() * noise.colourBar();

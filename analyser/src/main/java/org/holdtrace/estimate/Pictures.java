@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.holdtrace.estimate.HoldTestResult.CurvePoint;
 import org.holdtrace.estimate.HoldTestResult.FitPoint;
+import org.holdtrace.fit.Sample;
 
 /** The curves that charts are drawn from. */
 final class Pictures {
@@ -47,7 +48,7 @@ final class Pictures {
         }
         double[][] draws = joint.posterior().draw(Posterior.tempered(joint.leakingWeights()), bar, CURVE_DRAWS, carry);
         for (int i = 0; i < CURVE_POINTS; i++) {
-            double[] s = Posterior.summary(draws[i]);
+            double[] s = Sample.summary(draws[i]);
             double low = Math.max(0, s[1]);
             curve.add(new CurvePoint(
                     bar[i] * 1e5, Math.max(0, s[2]) * 1e-6, (told ? low : 0) * 1e-6, Math.max(0, s[3]) * 1e-6));

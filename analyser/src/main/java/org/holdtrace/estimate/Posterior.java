@@ -310,25 +310,4 @@ final class Posterior {
     double[][] draw(Map<Law, Double> weightOfLaw, double leakBar, Carry carry) {
         return draw(weightOfLaw, new double[] {leakBar}, DRAWS, carry);
     }
-
-    /** Mean and 2.5, 50 and 97.5 % points of draws. */
-    static double[] summary(double[] draws) {
-        double[] s = draws.clone();
-        Arrays.sort(s);
-        return new double[] {mean(s), quantile(s, 0.025), quantile(s, 0.5), quantile(s, 0.975)};
-    }
-
-    static double mean(double[] values) {
-        double sum = 0;
-        for (double v : values) {
-            sum += v;
-        }
-        return values.length == 0 ? 0 : sum / values.length;
-    }
-
-    static double quantile(double[] sorted, double p) {
-        double at = p * (sorted.length - 1);
-        int i = (int) at;
-        return i + 1 >= sorted.length ? sorted[sorted.length - 1] : sorted[i] + (at - i) * (sorted[i + 1] - sorted[i]);
-    }
 }

@@ -8,6 +8,7 @@ import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult.Agreement;
 import org.holdtrace.estimate.HoldTestResult.Route;
 import org.holdtrace.estimate.HoldTestResult.RouteRate;
+import org.holdtrace.fit.Sample;
 import org.holdtrace.fit.WeightedMean;
 import org.holdtrace.leak.Law;
 
@@ -97,14 +98,10 @@ record RouteFits(List<RouteRate> rates, Optional<Agreement> agreement) {
         Posterior posterior = Posterior.explore(
                 evidence, knowledge, shapes, shared.posterior().likelyPairs(ROUTE_PAIRS));
         double[] draws = posterior.draw(Posterior.tempered(shared.leakingWeights()), shared.leakBar(), carry)[0];
-        double[] s = Posterior.summary(draws);
-        double sd = 0;
-        for (double d : draws) {
-            sd += (d - s[0]) * (d - s[0]) / draws.length;
-        }
+        double[] s = Sample.summary(draws);
         NodeFit node = posterior.best();
         if (node != null) {
-            fitted.add(new Fitted(route, node, evidence, knowledge, s, Math.sqrt(sd)));
+            fitted.add(new Fitted(route, node, evidence, knowledge, s, Sample.deviation(draws)));
         }
     }
 

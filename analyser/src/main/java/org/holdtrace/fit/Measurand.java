@@ -1,8 +1,7 @@
 package org.holdtrace.fit;
 
-/** A measurement function y = f(x₁, x₂, …). The array belongs to the caller: read it, do not keep or change it. */
-@FunctionalInterface
+/** What is to be known, as a function of the quantities it follows from (GUM 4.1.1). */
 public interface Measurand {
-    /** The output for these inputs. */
+    /** Its value at these inputs, which it may not change. */
     double value(double[] inputs);
 }

@@ -9,6 +9,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -176,18 +177,25 @@ class HoldTestEstimatorTest {
         assertLeak(1, 0.06, result);
     }
 
+    /** A mixed law holds an orifice in it, and noise prefers it one time in eight: the middle of five is asked for. */
     @Test
     void anOrificeHardlyCaresForTheTemperature() {
-        // Long enough that a clearance beside the seat, which warm oil would matter to, is ruled out.
-        ClosedForm form = Workshop.form();
-        form.holdS = 80;
-        ClosedForm.Made seat = form.make(Workshop.line(p -> 1 / 60.0 * Math.sqrt(p / 100)));
-        HoldTestResult cold = Results.of(seat, Workshop.known());
-        assertEquals(Law.ORIFICE, leak(cold).law());
-        assertLeak(1, 0.05, cold);
-        HoldTestResult warm = Results.of(seat, Workshop.known(), at(100, 50));
+        int orifices = 0;
+        double[] ratio = new double[5];
+        for (int k = 0; k < ratio.length; k++) {
+            ClosedForm form = Workshop.form();
+            form.holdS = 80;
+            form.seed = 1L + k;
+            ClosedForm.Made seat = form.make(Workshop.line(p -> 1 / 60.0 * Math.sqrt(p / 100)));
+            HoldTestResult cold = Results.of(seat, Workshop.known());
+            assertLeak(1, 0.05, cold);
+            orifices += leak(cold).law() == Law.ORIFICE ? 1 : 0;
+            ratio[k] = cm3PerMin(Results.of(seat, Workshop.known(), at(100, 50))) / cm3PerMin(cold);
+        }
+        assertTrue(orifices >= 3, "orifice " + orifices + " of 5");
+        Arrays.sort(ratio);
         // Flow goes with 1/√ρ (LK-09): 2 % less density, 1 % more flow.
-        assertEquals(1.01, cm3PerMin(warm) / cm3PerMin(cold), 0.02);
+        assertEquals(1.01, ratio[2], 0.03);
     }
 
     @Test

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Arrays;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
+import org.apache.commons.math3.distribution.MultivariateNormalDistribution;
 import org.junit.jupiter.api.Test;
 
 /** Residuals whose colour is known because it was put in, drawn sample by sample and averaged into rows. */
@@ -104,5 +105,48 @@ class NoiseFitTest {
         double whole = noise.colourVariance(10);
         double halves = 0.5 * noise.colourVariance(5) + 0.5 * 0.09 * noise.colourShare(5) * noise.colourShare(5);
         assertEquals(whole, halves, 1e-9);
+    }
+
+    /** The filter against the density of the same normal distribution by the dense algebra of Apache Commons Math 3.6.1. */
+    @Test
+    void theLikelihoodIsThatOfTheDenseCovariance() {
+        SplittableRandom random = new SplittableRandom(5);
+        for (int trial = 0; trial < 30; trial++) {
+            int n = 2 + random.nextInt(25);
+            Noise noise = new Noise(
+                    0.05 + random.nextDouble(),
+                    trial % 3 == 0 ? 0 : random.nextDouble(),
+                    0.2 + 3 * random.nextDouble(),
+                    random.nextDouble(),
+                    0.1,
+                    0.01);
+            double[] t = new double[n];
+            double[] length = new double[n];
+            int[] samples = new int[n];
+            double[] r = new double[n];
+            for (int i = 0; i < n; i++) {
+                length[i] = random.nextDouble();
+                t[i] = (i == 0 ? 0 : t[i - 1]) + 0.01 + 2 * random.nextDouble();
+                samples[i] = 1 + random.nextInt(5);
+                r[i] = random.nextGaussian();
+            }
+            NoiseFit.Memory memory = NoiseFit.Memory.of(t, length, noise.colourS());
+            double colour2 = noise.colourBar() * noise.colourBar();
+            double anywhere = 1e6 * (colour2 + noise.whiteBar() * noise.whiteBar() + 1);
+            double[][] c = new double[n][n];
+            for (int i = 0; i < n; i++) {
+                for (int j = 0; j < n; j++) {
+                    double kept = Math.exp(-Math.abs(t[i] - t[j]) / noise.colourS());
+                    c[i][j] = anywhere
+                            + noise.walkBar() * noise.walkBar() * (Math.min(t[i], t[j]) - t[0])
+                            + colour2 * memory.seen()[i] * memory.seen()[j] * kept;
+                }
+                c[i][i] += noise.whiteBar() * noise.whiteBar() / samples[i] + 0.1 * 0.1 / 12;
+            }
+            double density = new MultivariateNormalDistribution(null, new double[n], c).density(r);
+            double first = -0.5 * (Math.log(2 * Math.PI * c[0][0]) + r[0] * r[0] / c[0][0]);
+            double rest = Math.log(density) - first + 0.5 * (n - 1) * Math.log(2 * Math.PI);
+            assertEquals(rest, NoiseFit.likelihood(t, memory, samples, r, noise, 1), 1e-3, "trial " + trial);
+        }
     }
 }

@@ -92,12 +92,8 @@ final class NistDataSet {
         double at(double x, double[] b);
     }
 
-    /** Residuals of a curve against this set's observations. */
-    LeastSquares.Model model(Curve curve) {
-        return (b, r) -> {
-            for (int i = 0; i < r.length; i++) {
-                r[i] = curve.at(x[i], b) - y[i];
-            }
-        };
+    /** Half the sum of squares of a curve's residuals against this set's observations. */
+    SumOfSquares problem(Curve curve) {
+        return new SumOfSquares(this, curve);
     }
 }
