@@ -138,7 +138,9 @@ final class Firmware implements LoggerControl, AutoCloseable {
         CompletableFuture<T> answer = new CompletableFuture<>();
         asked.add(() -> {
             try {
-                answer.complete(question.get());
+                T done = question.get();
+                watch.refresh();
+                answer.complete(done);
             } catch (RuntimeException e) {
                 answer.completeExceptionally(e);
             }

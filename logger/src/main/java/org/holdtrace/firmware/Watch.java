@@ -141,7 +141,12 @@ final class Watch {
             recorder.flushOlderThan(now - keeper.originNs() - 300_000_000);
         }
         endWhereOver(now);
-        show(now);
+        show(now, false);
+    }
+
+    /** Makes the state show what was just done. */
+    void refresh() {
+        show(nowNs(), true);
     }
 
     private void samples(int channel, long[] timeNs, int[] counts, int size) {
@@ -318,12 +323,12 @@ final class Watch {
         }
     }
 
-    private void show(long now) {
+    private void show(long now, boolean atOnce) {
         PanelSign shown = currentSign();
         if (shown != sign) {
             sign = shown;
             equipment.panel().show(shown);
-        } else if (now - state.timeNs() < STATE_NS) {
+        } else if (!atOnce && now - state.timeNs() < STATE_NS) {
             return;
         }
         LoggerState next = makeState(now);
