@@ -12,6 +12,10 @@ SOURCES=${SOURCES:-/etc/apt/sources.list.d/debian.sources}   # the host's own De
 [ -f "$SOURCES" ] || SOURCES=/etc/apt/sources.list
 MODEL=${MODEL:-Raspberry Pi 4 Model B Rev 1.4}               # what Pi4J recognises the board by
 
+# Status 3 where it is the package server that fails.
+STEP=packages
+trap 'rc=$?; [ $rc = 0 ] || [ $STEP != packages ] || exit 3' EXIT
+
 # 1. An apt of our own for arm64; the host's dpkg stays as it is.
 A=$W/apt HOSTARCH=$(dpkg --print-architecture)
 mkdir -p "$A"/{etc/apt.conf.d,etc/preferences.d,sources,state/lists/partial,cache/archives/partial}
@@ -35,6 +39,7 @@ rm -rf "$W/dl"; mkdir "$W/dl"; cd "$W/dl"
 apt64 apt-get -qq download "$PKG" "linux-headers-$K" "linux-headers-${K%-arm64}-common"
 KBUILD=$(apt64 apt-cache depends "linux-headers-$K" | awk '/Depends: linux-kbuild/{print $2}')
 apt64 apt-get -qq download "${KBUILD%:*}:$HOSTARCH=$KVER"
+STEP=guest
 rm -rf "$W/k" "$W/h"; mkdir "$W/k" "$W/h"
 dpkg-deb -x "$PKG"_*.deb "$W/k"
 for d in linux-headers-*.deb "${KBUILD%:*}"_*.deb; do dpkg-deb -x "$d" "$W/h"; done
@@ -50,8 +55,10 @@ make -s -C "$HDR" M="$W/kmod" ARCH=arm64 CROSS_COMPILE=aarch64-linux-gnu- \
 # 4. Initramfs: busybox and the stock modules, in load order.
 cd "$W"
 apt64 apt-get -qq autoclean > /dev/null
+STEP=packages
 apt64 apt-get -qq -y --download-only install \
      openjdk-17-jre-headless busybox-static i2c-tools gpiod
+STEP=guest
 rm -rf root; mkdir root
 for d in apt/cache/archives/*.deb; do dpkg-deb -x "$d" root; done
 depmod -b k "$K"

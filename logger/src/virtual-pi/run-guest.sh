@@ -27,6 +27,7 @@ if [ -n "${DATA:-}" ]; then
 fi
 if [ ! -f "$S/run.sh" ]; then exec "${QEMU[@]}" -serial mon:stdio; fi
 
+: > "$S/qemu.log"                                # looked into below, perhaps before QEMU has begun
 "${QEMU[@]}" -serial "file:$S/console.log" -monitor "unix:$S/mon,server=on,wait=off" > "$S/qemu.log" 2>&1 &
 P=$!
 trap 'kill $P 2>/dev/null || true; rm -f "$S/uart" "$S/usb" "$S/mon" "$S/ctl"' EXIT
