@@ -337,14 +337,21 @@ class LinkServerHardshipTest {
             for (int i = 0; i < 20; i++) {
                 silent.add(new Socket(InetAddress.getLoopbackAddress(), tcp.port()));
             }
+            // On a busy machine some of them may be accepted only when others have been closed already.
+            Served.eventually("a program that speaks gets through", () -> isServed(tcp.port()));
             Served.eventually("all closed", () -> served.server.connections() == 0);
-            try (LinkClient client =
-                    LinkClient.open(TcpWire.connect("127.0.0.1", tcp.port(), 5000), "test", Optional.empty(), false)) {
-                assertEquals(12, client.state().strokes());
-            }
             for (Socket socket : silent) {
                 socket.close();
             }
+        }
+    }
+
+    private static boolean isServed(int port) {
+        try (LinkClient client =
+                LinkClient.open(TcpWire.connect("127.0.0.1", port, 5000), "test", Optional.empty(), false)) {
+            return client.state().strokes() == 12;
+        } catch (IOException e) {
+            return false;
         }
     }
 }

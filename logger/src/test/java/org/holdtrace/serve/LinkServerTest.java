@@ -222,7 +222,7 @@ class LinkServerTest {
             int sent = 0;
             synchronized (gate) { // the client does not read any more
                 long startNs = System.nanoTime();
-                for (int block = 0; block < 100; block++) {
+                for (int block = 0; block < 600; block++) {
                     long[] times = new long[200];
                     int[] counts = new int[200];
                     for (int i = 0; i < times.length; i++) {
