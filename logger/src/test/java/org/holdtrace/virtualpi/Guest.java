@@ -68,7 +68,7 @@ final class Guest implements AutoCloseable {
         while (!until.getAsBoolean()) {
             if (System.nanoTime() - endNs > 0 || !machine.isAlive()) {
                 throw new AssertionError("waited in vain for: " + what + (machine.isAlive() ? "" : " (machine is off)")
-                        + "\n" + said("logger.txt") + said("console.log") + said("machine.txt"));
+                        + "\n" + said("logger.txt") + said("console.log") + said("machine.txt") + said("qemu.log"));
             }
             Thread.sleep(100);
         }
