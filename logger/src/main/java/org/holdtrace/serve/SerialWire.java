@@ -3,10 +3,10 @@ package org.holdtrace.serve;
 import com.fazecast.jSerialComm.SerialPort;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.InterruptedIOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.holdtrace.link.PortStreams;
 import org.holdtrace.link.Wire;
 
 /**
@@ -21,11 +21,12 @@ final class SerialWire implements Wire {
 
     private final String path;
     private final SerialPort port;
-    private volatile boolean closed;
+    private final PortStreams streams;
 
     private SerialWire(String path, SerialPort port) {
         this.path = path;
         this.port = port;
+        this.streams = new PortStreams(new LibraryPort(port), path + ": the other end has gone");
     }
 
     /**
@@ -62,54 +63,29 @@ final class SerialWire implements Wire {
 
     @Override
     public InputStream in() {
-        return new InputStream() {
-            @Override
-            public int read() throws IOException {
-                byte[] one = new byte[1];
-                return read(one, 0, 1) < 0 ? -1 : one[0] & 0xFF;
-            }
-
-            @Override
-            public int read(byte[] into, int offset, int length) throws IOException {
-                while (!closed) {
-                    int n = port.readBytes(into, length, offset);
-                    if (n != 0) {
-                        return n < 0 ? -1 : n;
-                    }
-                }
-                return -1;
-            }
-        };
+        return streams.in();
     }
 
     @Override
     public OutputStream out() {
-        return new OutputStream() {
-            @Override
-            public void write(int b) throws IOException {
-                write(new byte[] {(byte) b}, 0, 1);
-            }
-
-            @Override
-            public void write(byte[] from, int offset, int length) throws IOException {
-                int done = 0;
-                while (done < length) {
-                    int n = closed ? -1 : port.writeBytes(from, length - done, offset + done);
-                    if (n <= 0) {
-                        // The library answers 0 where the other end of the cable has gone.
-                        InterruptedIOException gone = new InterruptedIOException(path + ": the other end has gone");
-                        gone.bytesTransferred = done;
-                        throw gone;
-                    }
-                    done += n;
-                }
-            }
-        };
+        return streams.out();
     }
 
     @Override
     public void close() {
-        closed = true;
+        streams.close();
         port.closePort();
+    }
+
+    private record LibraryPort(SerialPort port) implements PortStreams.Port {
+        @Override
+        public int read(byte[] into, int length, int offset) {
+            return port.readBytes(into, length, offset);
+        }
+
+        @Override
+        public int write(byte[] from, int length, int offset) {
+            return port.writeBytes(from, length, offset);
+        }
     }
 }
