@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.holdtrace.fluid.BulkModulus;
 import org.holdtrace.fluid.EntrainedAir;
@@ -17,6 +16,9 @@ import org.holdtrace.session.JsonFields;
 
 /** From the fields of a recipe to a rig. Names, meanings and defaults of all fields stand in {@code docs/simulator.md}. */
 final class RigParser {
+    /** What is expected of an object whose values do not go together. */
+    private static final String POSSIBLE = "a rig that can exist";
+
     private static final double NEVER = Double.POSITIVE_INFINITY;
 
     private RigParser() {}
@@ -58,29 +60,13 @@ final class RigParser {
         if (!complete) {
             return null;
         }
-        Rig rig =
-                checked(root, () -> new Rig(fill, walls, heat, pump, hand, new Leaks(component, line), sensor, tests));
+        Rig rig = root.checked(
+                () -> new Rig(fill, walls, heat, pump, hand, new Leaks(component, line), sensor, tests), POSSIBLE);
         return rig == null ? null : new RigFile(rig, seed, note);
     }
 
-    private interface PartReader<T> {
-        T read(JsonFields node);
-    }
-
-    private static <T> T part(JsonFields node, PartReader<T> reader) {
-        T result = checked(node, () -> reader.read(node));
-        node.finish();
-        return result;
-    }
-
-    /** What a record's own checks refuse becomes a problem of its object. */
-    private static <T> T checked(JsonFields node, Supplier<T> maker) {
-        try {
-            return maker.get();
-        } catch (IllegalArgumentException e) {
-            node.problem(e.getMessage(), "a rig that can exist");
-            return null;
-        }
+    private static <T> T part(JsonFields node, JsonFields.Taker<T> taker) {
+        return node.take(taker, POSSIBLE);
     }
 
     private static OilFill fill(JsonFields oil, JsonFields root) {

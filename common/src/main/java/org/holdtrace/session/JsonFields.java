@@ -14,6 +14,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.holdtrace.quantity.Dimension;
 import org.holdtrace.quantity.NearMatch;
 import org.holdtrace.quantity.Quantity;
@@ -283,6 +284,32 @@ public final class JsonFields {
     /** Notes a problem of the object as a whole. */
     public void problem(String found, String expected) {
         problems.add(new InputException(file, place, found, expected));
+    }
+
+    /**
+     * What {@code taker} makes of this object; a field that it does not ask for is unknown.
+     *
+     * @param possible what is expected, for messages
+     * @return null where {@link #checked} gives that
+     */
+    public <T> T take(Taker<T> taker, String possible) {
+        T result = checked(() -> taker.take(this), possible);
+        finish();
+        return result;
+    }
+
+    /**
+     * What {@code maker} makes; where its own checks refuse, that is noted as a problem of this object, and null.
+     *
+     * @param possible what is expected, for messages
+     */
+    public <T> T checked(Supplier<T> maker, String possible) {
+        try {
+            return maker.get();
+        } catch (IllegalArgumentException e) {
+            problem(e.getMessage(), possible);
+            return null;
+        }
     }
 
     /** To be called when all known fields have been asked for: what is left is unknown. */

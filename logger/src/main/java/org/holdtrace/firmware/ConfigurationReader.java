@@ -8,7 +8,6 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
-import java.util.function.Supplier;
 import org.holdtrace.adc.ConverterPlan;
 import org.holdtrace.adc.SensorInput;
 import org.holdtrace.adc.Signal;
@@ -22,6 +21,9 @@ import org.holdtrace.session.JsonFields;
 final class ConfigurationReader {
     static final String EXAMPLE =
             "a configuration as in docs/logger.md, at least { \"inputs\": [ { \"to\": \"250 bar\" } ] }";
+    /** What is expected of an object whose values do not go together. */
+    private static final String POSSIBLE = "wiring that can be";
+
     static final double SLOW_EVERY_S = 1;
     static final long WARN_BYTES = 500_000_000;
     static final long STOP_BYTES = 50_000_000;
@@ -85,24 +87,8 @@ final class ConfigurationReader {
                 instrument, rateHz, converter, inputs, supplyVolts, slowEveryS, kind, pins, storage, habits, link);
     }
 
-    private interface PartReader<T> {
-        T read(JsonFields node);
-    }
-
-    private static <T> T part(JsonFields node, PartReader<T> reader) {
-        T result = checked(node, () -> reader.read(node));
-        node.finish();
-        return result;
-    }
-
-    /** What a record's own checks refuse becomes a problem of its object. */
-    private static <T> T checked(JsonFields node, Supplier<T> maker) {
-        try {
-            return maker.get();
-        } catch (IllegalArgumentException e) {
-            node.problem(e.getMessage(), "wiring that can be");
-            return null;
-        }
+    private static <T> T part(JsonFields node, JsonFields.Taker<T> taker) {
+        return node.take(taker, POSSIBLE);
     }
 
     private static ConverterPlan converter(JsonFields node) {
@@ -206,7 +192,7 @@ final class ConfigurationReader {
             boolean ownDivider = node.has("dividerBelow");
             // The usual board divides both by resistors of one kind: their errors then cancel.
             double share = ownDivider || inputs.isEmpty() ? own : inputs.get(0).dividerShare();
-            SensorInput supply = checked(node, () -> SensorInput.supply(pin, share, supplyVolts));
+            SensorInput supply = node.checked(() -> SensorInput.supply(pin, share, supplyVolts), POSSIBLE);
             if (supply != null) {
                 inputs.add(supply);
             }
