@@ -28,6 +28,9 @@ final class Conclusion {
     private final double[] sortedLeak;
     private final double[] compliance;
     private final boolean told;
+    /** By how much the noise and what is judged of it are to be believed less. */
+    private final double doubt;
+
     private final double widening;
     private final Spread spread;
 
@@ -51,7 +54,8 @@ final class Conclusion {
         this.joint = joint;
         this.setup = setup;
         double[][] draws = joint.posterior().draw(Posterior.tempered(joint.leakingWeights()), joint.leakBar(), carry);
-        this.widening = joint.misfit() * joint.tension() * routes.disagreement() * joint.coverage();
+        this.doubt = joint.misfit() * joint.coverage();
+        this.widening = doubt * joint.tension() * routes.disagreement();
         double[] leak = widen(draws[0], widening);
         double widened = Sample.deviation(leak);
         this.compliance = draws[1];
@@ -167,7 +171,7 @@ final class Conclusion {
 
     /** Whether a leak fits the pressures so much better than none, and its interval stays clear of zero. */
     private boolean told(double[] sorted) {
-        double needed = TOLD * joint.misfit() * joint.coverage();
+        double needed = TOLD * doubt;
         return Sample.quantile(sorted, 0.025) > 0 && joint.evidenceOfLeak() > needed * needed;
     }
 }

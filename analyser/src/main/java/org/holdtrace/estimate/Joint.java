@@ -111,7 +111,7 @@ record Joint(
         }
         double freedom = Uncertainty.effectiveDegreesOfFreedom(
                 new double[] {total - judged, judged}, new double[] {Double.POSITIVE_INFINITY, JUDGED_FREEDOM});
-        return StudentT.quantile(0.975, freedom) / Normal.quantile(0.975);
+        return StudentT.coverageFactor(0.95, freedom) / Normal.quantile(0.975);
     }
 
     /** By how much (in chi-square) a leak improves the fit over none. */
