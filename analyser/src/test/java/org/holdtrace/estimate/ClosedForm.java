@@ -52,21 +52,29 @@ final class ClosedForm {
     /** The stroke, counted from 0, that the plateau begins with; negative for none. */
     int plateauFrom = -1;
 
+    /** A line of one compliance, into which strokes come at once. */
+    private abstract static class OfOneCompliance implements Line {
+        final double cm3PerBar;
+        double p;
+
+        OfOneCompliance(double cm3PerBar) {
+            this.cm3PerBar = cm3PerBar;
+        }
+
+        @Override
+        public double bar() {
+            return p;
+        }
+
+        @Override
+        public void stroke(double cm3) {
+            p += cm3 / cm3PerBar;
+        }
+    }
+
     /** C dp/dt = −G p: an exponential (C-04); G = 0 for a tight line. */
     static Line laminar(double cm3PerBar, double cm3PerSBar) {
-        return new Line() {
-            private double p;
-
-            @Override
-            public double bar() {
-                return p;
-            }
-
-            @Override
-            public void stroke(double cm3) {
-                p += cm3 / cm3PerBar;
-            }
-
+        return new OfOneCompliance(cm3PerBar) {
             @Override
             public void pass(double s) {
                 p *= Math.exp(-s * cm3PerSBar / cm3PerBar);
@@ -104,19 +112,7 @@ final class ClosedForm {
 
     /** C dp/dt = −K √p: √p falls in a straight line to zero (C-05). */
     static Line orifice(double cm3PerBar, double cm3PerSRootBar) {
-        return new Line() {
-            private double p;
-
-            @Override
-            public double bar() {
-                return p;
-            }
-
-            @Override
-            public void stroke(double cm3) {
-                p += cm3 / cm3PerBar;
-            }
-
+        return new OfOneCompliance(cm3PerBar) {
             @Override
             public void pass(double s) {
                 double root = Math.max(0, Math.sqrt(p) - cm3PerSRootBar * s / (2 * cm3PerBar));
@@ -144,19 +140,8 @@ final class ClosedForm {
         double d = -1 / thetaS;
         double middle = 0.5 * (a + d);
         double root = Math.sqrt(0.25 * (a - d) * (a - d) + b * c);
-        return new Line() {
-            private double p;
+        return new OfOneCompliance(fastCm3PerBar) {
             private double w;
-
-            @Override
-            public double bar() {
-                return p;
-            }
-
-            @Override
-            public void stroke(double cm3) {
-                p += cm3 / fastCm3PerBar;
-            }
 
             @Override
             public void pass(double s) {

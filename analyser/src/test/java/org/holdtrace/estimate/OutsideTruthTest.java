@@ -26,6 +26,32 @@ import org.junit.jupiter.api.Test;
 class OutsideTruthTest {
     private static final double ATMOSPHERE_BAR = 1.01325;
 
+    /** Compliances of a litre of oil, cm³/bar: isothermal, and as a stroke sees it (BM-02's moduli). */
+    private static final double SLOW = 1000 / 14_308.4;
+
+    private static final double FAST = 1000 / 16_500.0;
+
+    /** A rigid cylinder with a litre of oil, pumped to about 100 bar. */
+    private static ClosedForm litre(double holdS, double rateHz) {
+        ClosedForm form = new ClosedForm();
+        form.strokes = 40;
+        form.strokeCm3 = 2.5 * SLOW;
+        form.everyS = 0.6;
+        form.holdS = holdS;
+        form.rateHz = rateHz;
+        return form;
+    }
+
+    private static Known knownLitre() {
+        return new Known()
+                .kind("cylinder")
+                .volume("1 l ± 2 %")
+                .modulus("1.40 GPa ± 5 %")
+                .air("0 %")
+                .line("0.001 cm3/bar ± 20 %")
+                .transducer(250, 0.1);
+    }
+
     private static String cm3(double value, String uncertainty) {
         return String.format(Locale.ROOT, "%.8g cm3 ± %s", value, uncertainty);
     }
@@ -60,11 +86,9 @@ class OutsideTruthTest {
             assertTrue(line.bar() < 1e-6);
         }
         // TH-08: a step of 100 bar falls by 1 − K_T/K_S = 13.28 % as the oil cools, BM-02's moduli.
-        double slow = 1000 / 14_308.4;
-        double fast = 1000 / 16_500.0;
         for (ClosedForm.Line line :
-                List.of(ClosedForm.warming(slow, fast, 60, 0), new Balance(p -> fast, slow - fast, 60, p -> 0))) {
-            line.stroke(100 * fast);
+                List.of(ClosedForm.warming(SLOW, FAST, 60, 0), new Balance(p -> FAST, SLOW - FAST, 60, p -> 0))) {
+            line.stroke(100 * FAST);
             line.pass(3000);
             assertEquals(100 - 13.28, line.bar(), 5e-3);
         }
@@ -259,24 +283,9 @@ class OutsideTruthTest {
         // TH-08 with BM-02's moduli: of 111 bar, 13.28 % go as the heat of compression does; no oil is lost. A rule
         // that
         // takes every fall for a leak (C-01) finds C Δp/Δt = 0.2 ml/min and more.
-        double slow = 1000 / 14_308.4;
-        double fast = 1000 / 16_500.0;
-        ClosedForm form = new ClosedForm();
-        form.strokes = 40;
-        form.strokeCm3 = 2.5 * slow;
-        form.everyS = 0.6;
-        form.holdS = 300;
-        form.rateHz = 50;
-        ClosedForm.Made made = form.make(ClosedForm.warming(slow, fast, 60, 0));
-        HoldTestResult result = Results.of(
-                made,
-                new Known()
-                        .kind("cylinder")
-                        .volume("1 l ± 2 %")
-                        .modulus("1.40 GPa ± 5 %")
-                        .air("0 %")
-                        .line("0.001 cm3/bar ± 20 %")
-                        .transducer(250, 0.1));
+        ClosedForm form = litre(300, 50);
+        ClosedForm.Made made = form.make(ClosedForm.warming(SLOW, FAST, 60, 0));
+        HoldTestResult result = Results.of(made, knownLitre());
         assertEquals(Law.NONE, leak(result).law());
         assertEquals(0, leak(result).lower95());
         assertTrue(
@@ -307,28 +316,13 @@ class OutsideTruthTest {
     @Test
     void aCylinderIsHeldAgainstTheLimitOfItsBore() {
         // AC-40, JB/T 10205-2000 (inspection table, read): bore 100 mm, 0.20 ml/min at the most.
-        double slow = 1000 / 14_308.4;
-        double fast = 1000 / 16_500.0;
-        ClosedForm form = new ClosedForm();
-        form.strokes = 40;
-        form.strokeCm3 = 2.5 * slow;
-        form.everyS = 0.6;
-        form.holdS = 600;
-        form.rateHz = 20;
-        Known known = new Known()
-                .kind("cylinder")
-                .volume("1 l ± 2 %")
-                .modulus("1.40 GPa ± 5 %")
-                .air("0 %")
-                .line("0.001 cm3/bar ± 20 %")
-                .stroke(cm3(2.5 * slow, "1 %"))
-                .transducer(250, 0.1)
-                .reference("100 bar")
-                .limit("0.20 ml/min");
-        HoldTestResult worn = Results.of(form.make(ClosedForm.warming(slow, fast, 60, 0.8 / 60 / 100)), known);
+        ClosedForm form = litre(600, 20);
+        Known known =
+                knownLitre().stroke(cm3(2.5 * SLOW, "1 %")).reference("100 bar").limit("0.20 ml/min");
+        HoldTestResult worn = Results.of(form.make(ClosedForm.warming(SLOW, FAST, 60, 0.8 / 60 / 100)), known);
         assertLeak(0.8, 0.1, worn);
         assertEquals(Outcome.OVER_LIMIT, worn.verdict().orElseThrow().outcome());
-        HoldTestResult tight = Results.of(form.make(ClosedForm.warming(slow, fast, 60, 0)), known);
+        HoldTestResult tight = Results.of(form.make(ClosedForm.warming(SLOW, FAST, 60, 0)), known);
         assertEquals(
                 Outcome.WITHIN_LIMIT,
                 tight.verdict().orElseThrow().outcome(),
