@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
+import org.holdtrace.link.Status;
 import org.holdtrace.serve.LiveListener;
 import org.holdtrace.serve.LoggerControl;
 import org.holdtrace.serve.LoggerState;
@@ -63,18 +64,19 @@ public final class FolderLogger implements LoggerControl {
                 TestSetup.unknown());
         boolean holding = phase == Phase.HOLD;
         return new LoggerState(
-                System.nanoTime(),
-                running,
-                header,
-                holding ? 120.25e5 : 0.2e5,
-                Optional.of(phase),
-                holding ? 12 : 0,
-                leakM3PerS,
-                leakM3PerS / 20,
-                holding ? "holding, wait" : "ready",
-                false,
-                faults,
-                7_000_000L);
+                new Status(
+                        System.nanoTime(),
+                        running,
+                        holding ? 120.25e5 : 0.2e5,
+                        Optional.of(phase),
+                        holding ? 12 : 0,
+                        leakM3PerS,
+                        leakM3PerS / 20,
+                        holding ? "holding, wait" : "ready",
+                        false,
+                        faults,
+                        7_000_000L),
+                header);
     }
 
     @Override

@@ -21,8 +21,8 @@ public final class LiveMarks {
         /** A stroke is over. */
         void stroke(Stroke stroke);
 
-        /** A hold test is over. */
-        void holdTestOver();
+        /** A hold test is over; its last phase has told so already. */
+        default void holdTestOver() {}
     }
 
     /** Zero is the mean of the line at rest over about this time, s. */

@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
+import java.util.Optional;
 import org.holdtrace.adc.AdcException;
 import org.holdtrace.record.Mender;
 
@@ -45,14 +46,11 @@ public final class Main {
         }
     }
 
+    @SuppressWarnings("try") // The folder is held, nothing is asked of it.
     private static int run(Options options, PrintStream out, PrintStream err)
             throws UsageException, IOException, AdcException {
-        if (options.command().equals("mend") && options.value("--data").isPresent()) {
-            // How a logger is wired does not matter to what it left behind.
-            try (DataFolder held =
-                    DataFolder.take(Path.of(options.value("--data").get()))) {
-                mend(held.path(), out);
-            }
+        if (options.command().equals("mend")) {
+            mend(options, out);
             return DONE;
         }
         try (Bench bench = new Bench(options)) {
@@ -63,7 +61,6 @@ public final class Main {
             Files.createDirectories(bench.configuration().storage().state());
             try (DataFolder held = DataFolder.take(sessions)) {
                 switch (options.command()) {
-                    case "mend" -> mend(held.path(), out);
                     case "zero" -> new OneReading(bench, out).zero(new WallClock(Clock.systemUTC()));
                     case "calibrate" -> new OneReading(bench, out).calibrate(options, new WallClock(Clock.systemUTC()));
                     default -> {
@@ -75,11 +72,23 @@ public final class Main {
         }
     }
 
-    private static void mend(Path sessions, PrintStream out) throws IOException {
-        List<Mender.Finding> findings = Mender.mend(sessions);
-        findings.forEach(finding -> out.println(finding.text()));
-        if (findings.isEmpty()) {
-            out.println("every session here was ended on purpose");
+    /** How a logger is wired does not matter to what it left behind: with --data no configuration is asked for. */
+    private static void mend(Options options, PrintStream out) throws IOException {
+        Optional<String> data = options.value("--data");
+        Path sessions;
+        if (data.isPresent()) {
+            sessions = Path.of(data.get());
+        } else {
+            try (Bench bench = new Bench(options)) {
+                sessions = bench.configuration().storage().sessions();
+            }
+        }
+        try (DataFolder held = DataFolder.take(sessions)) {
+            List<Mender.Finding> findings = Mender.mend(held.path());
+            findings.forEach(finding -> out.println(finding.text()));
+            if (findings.isEmpty()) {
+                out.println("every session here was ended on purpose");
+            }
         }
     }
 }

@@ -13,6 +13,7 @@ import org.holdtrace.acquire.LiveMarks;
 import org.holdtrace.acquire.SampleRing;
 import org.holdtrace.acquire.Sampler;
 import org.holdtrace.adc.SensorInput;
+import org.holdtrace.link.Status;
 import org.holdtrace.panel.PanelSign;
 import org.holdtrace.record.ClockWatch;
 import org.holdtrace.record.Problem;
@@ -199,11 +200,6 @@ final class Watch {
             strokeSeen = true;
             event(new SessionEvent.StrokeMark(ns(stroke.startS()), ns(stroke.endS())));
         }
-
-        @Override
-        public void holdTestOver() {
-            // The phase tells.
-        }
     }
 
     private void beginMarks() {
@@ -328,12 +324,12 @@ final class Watch {
         if (shown != sign) {
             sign = shown;
             equipment.panel().show(shown);
-        } else if (!atOnce && now - state.timeNs() < STATE_NS) {
+        } else if (!atOnce && now - state.status().timeNs() < STATE_NS) {
             return;
         }
-        LoggerState next = makeState(now);
-        LoggerState before = state;
-        state = next;
+        Status before = state.status();
+        state = makeState(now);
+        Status next = state.status();
         boolean changed = !next.phase().equals(before.phase())
                 || !next.advice().equals(before.advice())
                 || !next.faults().equals(before.faults())
@@ -341,7 +337,7 @@ final class Watch {
                 || next.strokes() != before.strokes();
         if (changed || now - stateToldNs >= TELL_STATE_NS) {
             stateToldNs = now;
-            followers.state(next);
+            followers.state(state);
         }
     }
 
@@ -355,10 +351,9 @@ final class Watch {
         List<String> texts = new ArrayList<>();
         faults.all().forEach(fault -> texts.add(fault.name() + ": " + fault.text()));
         boolean seen = !Double.isNaN(marks.phaseSinceS());
-        return new LoggerState(
+        Status status = new Status(
                 now,
                 keeper.isRunning() ? Optional.of(recorder.fileName().orElse("not on the disk yet")) : Optional.empty(),
-                header(wallClock.believed()),
                 measuring.value(PRESSURE, now),
                 seen ? Optional.of(marks.phase()) : Optional.empty(),
                 marks.strokes(),
@@ -368,6 +363,7 @@ final class Watch {
                 leak.verdict() != LiveLeak.Verdict.WAIT,
                 texts,
                 recorder.usableBytes());
+        return new LoggerState(status, header(wallClock.believed()));
     }
 
     /** How the logger is doing; from any thread. */

@@ -160,25 +160,26 @@ final class Answers {
         }
     }
 
-    /** The state as it travels. */
+    /** The state as it travels: no more of the faults than a frame takes. */
     static Status status(LoggerState state) {
+        Status now = state.status();
         List<String> faults = new ArrayList<>();
-        for (String fault : state.faults()) {
+        for (String fault : now.faults()) {
             if (faults.size() < MOST_FAULTS) {
                 faults.add(fault.length() <= LONGEST_FAULT ? fault : fault.substring(0, LONGEST_FAULT));
             }
         }
         return new Status(
-                state.timeNs(),
-                state.session(),
-                state.pressurePa(),
-                state.phase(),
-                Math.max(0, state.strokes()),
-                state.leakM3PerS(),
-                state.leakUncertaintyM3PerS(),
-                state.advice(),
-                state.enough(),
+                now.timeNs(),
+                now.session(),
+                now.pressurePa(),
+                now.phase(),
+                Math.max(0, now.strokes()),
+                now.leakM3PerS(),
+                now.leakUncertaintyM3PerS(),
+                now.advice(),
+                now.enough(),
                 faults,
-                Math.max(0, state.freeBytes()));
+                Math.max(0, now.freeBytes()));
     }
 }

@@ -78,23 +78,27 @@ final class Connection implements LinkInput.Handler {
     }
 
     private void read() {
-        String why = "the other end has gone";
         try {
-            input.run();
-        } catch (IOException e) {
-            why = e.getMessage();
-        } catch (RuntimeException | Error e) {
-            why = "a slip of ours: " + e;
+            untilEnd(input::run, "the other end has gone");
         } finally {
-            close(why);
             server.ended(this);
         }
     }
 
     private void write() {
-        String why = "closed";
+        untilEnd(outbox::run, "closed");
+    }
+
+    /** Half of the connection's work. */
+    private interface Half {
+        void run() throws IOException;
+    }
+
+    /** Runs a half to its end, which is the end of the connection; {@code ordinary} is why where nothing failed. */
+    private void untilEnd(Half half, String ordinary) {
+        String why = ordinary;
         try {
-            outbox.run();
+            half.run();
         } catch (IOException e) {
             why = e.getMessage();
         } catch (RuntimeException | Error e) {

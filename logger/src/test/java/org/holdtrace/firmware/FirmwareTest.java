@@ -51,7 +51,7 @@ class FirmwareTest {
     @BeforeEach
     void start() throws IOException {
         firmware = firmware();
-        await("samples", () -> !Double.isNaN(firmware.state().pressurePa()));
+        await("samples", () -> !Double.isNaN(firmware.state().status().pressurePa()));
     }
 
     private Firmware firmware() throws IOException {
@@ -113,7 +113,7 @@ class FirmwareTest {
         sleep(1500);
         String name = firmware.start();
         assertEquals(name, firmware.start(), "one that runs is the one that is meant");
-        await("the state", () -> firmware.state().session().equals(Optional.of(name)));
+        await("the state", () -> firmware.state().status().session().equals(Optional.of(name)));
         assertTrue(firmware.sessions().get(0).open());
         sleep(500);
         firmware.stop();
@@ -132,8 +132,8 @@ class FirmwareTest {
     void pressureThatRisesBeginsASessionByItself() throws IOException {
         sleep(3000);
         risesFromNs = clock.nanoTime() + 200_000_000;
-        await("a session", () -> firmware.state().session().isPresent());
-        await("strokes", () -> firmware.state().strokes() >= 2);
+        await("a session", () -> firmware.state().status().session().isPresent());
+        await("strokes", () -> firmware.state().status().strokes() >= 2);
         sleep(300);
         firmware.stop();
         Session session = recorded(firmware.sessions().get(0).name());
@@ -149,13 +149,13 @@ class FirmwareTest {
         sleep(300);
         chip.unplug(true);
         long failedNs = clock.nanoTime();
-        await("the fault", () -> firmware.state().faults().stream().anyMatch(f -> f.startsWith("adc.bus")));
+        await("the fault", () -> firmware.state().status().faults().stream().anyMatch(f -> f.startsWith("adc.bus")));
         assertTrue(clock.nanoTime() - failedNs < 1_000_000_000, "named too late");
         sleep(700);
         chip.unplug(false);
         chip.brownOut();
-        await("recovery", () -> firmware.state().faults().isEmpty());
-        await("samples", () -> !Double.isNaN(firmware.state().pressurePa()));
+        await("recovery", () -> firmware.state().status().faults().isEmpty());
+        await("samples", () -> !Double.isNaN(firmware.state().status().pressurePa()));
         sleep(300);
         firmware.stop();
         Session session = recorded(name);
@@ -174,38 +174,38 @@ class FirmwareTest {
     void aBrokenWireIsNamedAndReadingGoesOn() throws IOException {
         String name = firmware.start();
         pressurePa = -40e5; // below 0.25 V
-        await("the fault", () -> firmware.state().faults().stream().anyMatch(f -> f.startsWith("input.wire")));
+        await("the fault", () -> firmware.state().status().faults().stream().anyMatch(f -> f.startsWith("input.wire")));
         pressurePa = 1e5;
-        await("recovery", () -> firmware.state().faults().isEmpty());
+        await("recovery", () -> firmware.state().status().faults().isEmpty());
         firmware.stop();
         assertTrue(hasFault(recorded(name), "input.wire"));
     }
 
     @Test
     void aPlugThatIsPutBackIsNoStrokeAndWhatFollowsNoHold() {
-        await("rest", () -> firmware.state().phase().equals(Optional.of(Phase.REST)));
+        await("rest", () -> firmware.state().status().phase().equals(Optional.of(Phase.REST)));
         pressurePa = -40e5; // below 0.25 V
-        await("the fault", () -> firmware.state().faults().stream().anyMatch(f -> f.startsWith("input.wire")));
+        await("the fault", () -> firmware.state().status().faults().stream().anyMatch(f -> f.startsWith("input.wire")));
         pressurePa = 1e5; // 41 bar more at once
-        await("recovery", () -> firmware.state().faults().isEmpty());
+        await("recovery", () -> firmware.state().status().faults().isEmpty());
         for (int i = 0; i < 30; i++) {
             sleep(100);
-            assertEquals(Optional.of(Phase.REST), firmware.state().phase());
-            assertEquals(0, firmware.state().strokes());
+            assertEquals(Optional.of(Phase.REST), firmware.state().status().phase());
+            assertEquals(0, firmware.state().status().strokes());
         }
     }
 
     @Test
     void aZeroIsTakenAtRestKeptAndRefusedWhileASessionRuns() throws IOException {
         await("rest", () -> zeroTaken());
-        assertEquals(0, firmware.state().pressurePa(), 0.3e5);
+        assertEquals(0, firmware.state().status().pressurePa(), 0.3e5);
         firmware.start();
         assertThrows(IOException.class, firmware::zero);
         firmware.stop();
         firmware.close();
         firmware = firmware();
-        await("samples", () -> !Double.isNaN(firmware.state().pressurePa()));
-        assertEquals(0, firmware.state().pressurePa(), 0.3e5);
+        await("samples", () -> !Double.isNaN(firmware.state().status().pressurePa()));
+        assertEquals(0, firmware.state().status().pressurePa(), 0.3e5);
     }
 
     private boolean zeroTaken() {

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
+import org.holdtrace.link.Status;
 import org.holdtrace.session.Calibration;
 import org.holdtrace.session.Channel;
 import org.holdtrace.session.ChannelKind;
@@ -75,18 +76,19 @@ final class FakeLogger implements LoggerControl {
                 List.of(new Channel(0, ChannelKind.PRESSURE, "port", 250, calibration)),
                 plan);
         return new LoggerState(
-                5_000_000_000L,
-                running,
-                header,
-                pressurePa,
-                Optional.of(Phase.HOLD),
-                12,
-                1.3e-7,
-                Double.NaN,
-                "holding, wait",
-                false,
-                List.of("input.wire: the sensor's wire is broken"),
-                7_000_000L);
+                new Status(
+                        5_000_000_000L,
+                        running,
+                        pressurePa,
+                        Optional.of(Phase.HOLD),
+                        12,
+                        1.3e-7,
+                        Double.NaN,
+                        "holding, wait",
+                        false,
+                        List.of("input.wire: the sensor's wire is broken"),
+                        7_000_000L),
+                header);
     }
 
     @Override
