@@ -34,10 +34,27 @@ class DirectionsTest {
             Map.entry("estimate", List.of("quantity", "fluid", "line", "leak", "trace", "session", "fit")),
             Map.entry("wording", List.of("quantity", "leak", "trace", "session", "estimate")),
             Map.entry("chart", List.of("quantity", "leak", "trace", "session", "estimate", "wording")),
+            Map.entry("judge", List.of("quantity", "fluid", "line", "leak", "trace", "session", "estimate", "wording")),
+            Map.entry("library", List.of("quantity", "leak", "trace", "session", "estimate", "wording", "judge")),
             Map.entry(
-                    "command",
+                    "report",
                     List.of(
                             "quantity",
+                            "fluid",
+                            "leak",
+                            "trace",
+                            "session",
+                            "estimate",
+                            "wording",
+                            "chart",
+                            "judge",
+                            "library")),
+            Map.entry(
+                    "desk",
+                    List.of(
+                            "quantity",
+                            "fluid",
+                            "line",
                             "leak",
                             "trace",
                             "session",
@@ -46,7 +63,29 @@ class DirectionsTest {
                             "rig",
                             "estimate",
                             "wording",
-                            "chart")));
+                            "chart",
+                            "judge",
+                            "library",
+                            "report")),
+            Map.entry(
+                    "command",
+                    List.of(
+                            "quantity",
+                            "fluid",
+                            "line",
+                            "leak",
+                            "trace",
+                            "session",
+                            "link",
+                            "remote",
+                            "rig",
+                            "estimate",
+                            "wording",
+                            "chart",
+                            "judge",
+                            "library",
+                            "report",
+                            "desk")));
 
     private static final JavaClasses SHIPPED = new ClassFileImporter()
             .withImportOption(new ImportOption.DoNotIncludeTests())
@@ -91,10 +130,10 @@ class DirectionsTest {
     }
 
     @Test
-    void onlyChartsKnowTheScreenToolkit() {
+    void onlyPicturesKnowTheScreenToolkit() {
         noClasses()
                 .that()
-                .resideOutsideOfPackage(ROOT + "chart..")
+                .resideOutsideOfPackages(ROOT + "chart..", ROOT + "report..", ROOT + "desk..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAnyPackage("java.awt..", "javax.swing..", "org.jfree..")
