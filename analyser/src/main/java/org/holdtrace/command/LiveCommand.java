@@ -14,7 +14,7 @@ import org.holdtrace.link.Status;
 import org.holdtrace.quantity.Dimension;
 import org.holdtrace.quantity.QuantityException;
 import org.holdtrace.quantity.QuantityParser;
-import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.SafetyText;
 
 /** {@code live}: follows a logger in the terminal. */
 final class LiveCommand implements Command {
@@ -76,7 +76,7 @@ final class LiveCommand implements Command {
         LoggerOptions logger = LoggerOptions.of(arguments);
         long lengthNs = lengthNs(arguments.value(FOR));
         if (streams.outIsTerminal()) {
-            streams.err().println(Phrases.SAFETY);
+            streams.err().println(SafetyText.SHORT);
         }
         return new Run(logger, streams, lengthNs).follow();
     }

@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.trace.Phase;
-import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.SafetyText;
 
 /** Results for people: a block a hold test, and a table of them all at the end where there are several. */
 final class ResultText implements ResultSink {
@@ -39,7 +39,7 @@ final class ResultText implements ResultSink {
         }
         if (remind) {
             TextBlock block = new TextBlock();
-            block.paragraph("", Phrases.SAFETY);
+            block.paragraph("", SafetyText.SHORT);
             out.print(block.text());
         }
         out.flush();

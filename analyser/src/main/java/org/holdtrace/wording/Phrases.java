@@ -15,10 +15,6 @@ import org.holdtrace.session.TestSetup;
 
 /** Results in words, the same on every screen and page. */
 public final class Phrases {
-    /** What stands wherever a result may send somebody to the machine with a spanner. */
-    public static final String SAFETY = "Before any fitting is loosened: let the pressure off the way the machine's"
-            + " maker says and see that it is gone. No hand near a suspected leak.";
-
     private Phrases() {}
 
     /** Machine, component and port as far as the setup tells, in that order; empty where it tells none. */
