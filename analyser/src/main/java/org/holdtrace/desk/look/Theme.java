@@ -1,0 +1,116 @@
+package org.holdtrace.desk.look;
+
+import com.formdev.flatlaf.FlatDarkLaf;
+import com.formdev.flatlaf.FlatLaf;
+import com.formdev.flatlaf.FlatLightLaf;
+import java.awt.Color;
+import java.awt.Font;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import javax.swing.UIManager;
+import javax.swing.plaf.FontUIResource;
+import org.jfree.chart.JFreeChart;
+import org.jfree.chart.axis.ValueAxis;
+import org.jfree.chart.plot.CombinedDomainXYPlot;
+import org.jfree.chart.plot.XYPlot;
+
+/**
+ * Light or dark, and how large the type is.
+ *
+ * @param dark whether light stands on dark
+ * @param textPercent size of type, 100 to 300 % of the usual
+ */
+public record Theme(boolean dark, int textPercent) {
+    /** Smallest size of type, %. */
+    public static final int SMALLEST_PERCENT = 100;
+    /** Largest size of type, %. */
+    public static final int LARGEST_PERCENT = 300;
+
+    private static final float USUAL_POINTS = 14f;
+
+    public Theme {
+        if (textPercent < SMALLEST_PERCENT || textPercent > LARGEST_PERCENT) {
+            throw new IllegalArgumentException("text size must be 100 to 300 %, was " + textPercent + " %");
+        }
+    }
+
+    /** Light, with type of the usual size. */
+    public static Theme usual() {
+        return new Theme(false, SMALLEST_PERCENT);
+    }
+
+    /** The colours that go with it. */
+    public Palette palette() {
+        return Palette.of(dark);
+    }
+
+    /** Plain type {@code times} the size of ordinary text. */
+    public Font font(double times) {
+        return new Font(Font.SANS_SERIF, Font.PLAIN, 1).deriveFont((float) (USUAL_POINTS * textPercent / 100 * times));
+    }
+
+    /** A length of {@code pixels} at 100 %, grown with the type. */
+    public double scaled(double pixels) {
+        return pixels * textPercent / 100;
+    }
+
+    /** Makes this the look of the whole program, windows that are open included. On the event thread. */
+    public void install() {
+        Palette palette = palette();
+        Map<String, String> colours = new LinkedHashMap<>();
+        colours.put("@background", hex(dark ? palette.surface() : palette.background()));
+        colours.put("@foreground", hex(palette.text()));
+        colours.put("@accentColor", hex(palette.accent()));
+        colours.put("@disabledForeground", hex(palette.quiet()));
+        colours.put("Component.focusWidth", "2");
+        colours.put("Button.arc", "4");
+        FlatLaf.setGlobalExtraDefaults(colours);
+        if (dark) {
+            FlatDarkLaf.setup();
+        } else {
+            FlatLightLaf.setup();
+        }
+        UIManager.put("defaultFont", new FontUIResource(font(1)));
+        FlatLaf.updateUI();
+    }
+
+    /** Gives {@code chart} the colours and type of this theme; the caller colours its series. */
+    public void apply(JFreeChart chart) {
+        Palette palette = palette();
+        chart.setBackgroundPaint(palette.background());
+        if (chart.getTitle() != null) {
+            chart.getTitle().setPaint(palette.text());
+            chart.getTitle().setFont(font(1.2).deriveFont(Font.BOLD));
+        }
+        if (chart.getPlot() instanceof CombinedDomainXYPlot combined) {
+            for (Object each : combined.getSubplots()) {
+                apply((XYPlot) each, palette);
+            }
+        }
+        if (chart.getPlot() instanceof XYPlot plot) {
+            apply(plot, palette);
+        }
+    }
+
+    private void apply(XYPlot plot, Palette palette) {
+        plot.setBackgroundPaint(palette.background());
+        plot.setOutlinePaint(palette.text());
+        plot.setDomainGridlinePaint(palette.grid());
+        plot.setRangeGridlinePaint(palette.grid());
+        for (ValueAxis axis : new ValueAxis[] {plot.getDomainAxis(), plot.getRangeAxis()}) {
+            if (axis != null) {
+                axis.setLabelPaint(palette.text());
+                axis.setTickLabelPaint(palette.text());
+                axis.setAxisLinePaint(palette.text());
+                axis.setTickMarkPaint(palette.text());
+                axis.setLabelFont(font(1));
+                axis.setTickLabelFont(font(0.95));
+            }
+        }
+    }
+
+    private static String hex(Color color) {
+        String digits = Integer.toHexString(color.getRGB() & 0xFFFFFF);
+        return "#" + "0".repeat(6 - digits.length()) + digits;
+    }
+}
