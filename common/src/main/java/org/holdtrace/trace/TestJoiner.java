@@ -11,14 +11,24 @@ final class TestJoiner {
     private static final double BLIP_PART = 0.05;
     private static final int BLIP_STROKES = 2;
 
+    /**
+     * A trace that begins at less than this part of what is then pumped up to begins at rest: a transducer of a wide span
+     * may be off by bars (common practice).
+     */
+    private static final double REST_PART = 0.05;
+
     private TestJoiner() {}
 
-    /** The tests of {@code found}, joined where no let-off parts them and one is but a scrap of the other. */
+    /** The tests of {@code found}, joined where no let-off parts them and one is but a scrap of the other or no test at all. */
     static List<FoundTest> join(List<FoundTest> found) {
         List<FoundTest> joined = new ArrayList<>();
         for (FoundTest next : found) {
             FoundTest last = joined.isEmpty() ? null : joined.get(joined.size() - 1);
-            if (last != null && Double.isNaN(last.bleedFromS) && isBlip(next)) {
+            if (last != null && isRest(last, next)) {
+                next.restFromS = last.pumpedUpS;
+                next.restToS = next.startS(0);
+                joined.set(joined.size() - 1, next);
+            } else if (last != null && Double.isNaN(last.bleedFromS) && isBlip(next)) {
                 last.endS = next.endS;
                 last.bleedFromS = next.bleedFromS;
                 last.bleedToS = next.bleedToS;
@@ -29,6 +39,15 @@ final class TestJoiner {
             }
         }
         return joined;
+    }
+
+    /** Whether what looked like a line pumped up before was the zero of the transducer. */
+    private static boolean isRest(FoundTest early, FoundTest late) {
+        return early.strokes() == 0
+                && !Double.isNaN(early.pumpedUpS)
+                && Double.isNaN(early.bleedFromS)
+                && late.strokes() > 0
+                && late.startPa(0) < REST_PART * late.peakPa();
     }
 
     private static boolean isBlip(FoundTest test) {

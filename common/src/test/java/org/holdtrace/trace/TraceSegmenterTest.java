@@ -259,6 +259,18 @@ class TraceSegmenterTest {
         assertTrue(test.rest().fromRest());
     }
 
+    /** 0.6 % of a span of 600 bar: no pressure left in the line, and no hold test before the first stroke. */
+    @Test
+    void aZeroThatIsOffByBarsIsNotALineThatWasPumpedUpBefore() {
+        MadeTrace made = new MadeTrace(3);
+        made.zeroBar = 3.6;
+        List<HoldTest> found = TraceSegmenter.segment(made.make());
+        assertEquals(1, found.size());
+        assertEquals(14, found.get(0).strokes().size());
+        assertEquals(3.6e5, found.get(0).rest().zeroPa(), 0.03e5);
+        assertTrue(found.get(0).rest().fromRest());
+    }
+
     @Test
     void aTraceThatBeginsPumpedUpHasAHoldAndNoStrokes() {
         MadeTrace made = new MadeTrace(8);
