@@ -21,6 +21,18 @@ public final class HoldTestEstimator {
     /** Opening pressures tried between the end of the hold (0) and the peak (1), densest where a decay dies out. */
     private static final double[] THRESHOLD_GRID = {-0.15, -0.05, -0.01, 0.01, 0.05, 0.15, 0.4, 0.7};
 
+    /** Spread of an opening pressure about the one tried in the first search, bar a bar of the peak and 1/s: any. */
+    private static final double WIDE_SHIFT = 0.1;
+
+    /**
+     * Lasting noise supposed in the first fits, as a share of the peak: more than a transducer has, so that a law which is
+     * nearly right is found before priors are bent to save one that is wrong.
+     */
+    private static final double FIRST_COLOUR = 0.001;
+
+    /** Pairs of time constants that are tried again once the noise is known. */
+    private static final int LIKELY = 12;
+
     private final Trace trace;
     private final HoldTest test;
     private final TestSetup setup;
@@ -123,43 +135,50 @@ public final class HoldTestEstimator {
         coarse.add(LeakShape.laminar());
         coarse.add(LeakShape.orifice(normBar));
         for (int k = 0; k < thresholds.length; k++) {
-            coarse.add(LeakShape.threshold(k, thresholds[k]));
+            coarse.add(LeakShape.movingThreshold(k, thresholds[k], WIDE_SHIFT * data.peakBar));
         }
         data = data.withThresholds(thresholds);
         evidence = evidence.withThresholds(data);
-        Posterior second = Posterior.explore(evidence, knowledge, coarse, Posterior.coarsePairs());
+        Posterior second = Posterior.explore(
+                evidence, knowledge, likelyFirst(coarse, firstBest.shape.law()), Posterior.coarsePairs());
         NodeFit open = second.best(Law.THRESHOLD);
         NodeFit bestSoFar = better(second.best(Law.LAMINAR), better(second.best(Law.ORIFICE), open));
-        noise = residualNoise(evidence, bestSoFar, noise, strokeBar);
         List<LeakShape> shapes = new ArrayList<>(
                 List.of(LeakShape.laminar(), LeakShape.none(), LeakShape.orifice(normBar), LeakShape.mixed(normBar)));
-        if (open == null) {
-            evidence = Evidence.of(data, all, noise, errors);
-        } else {
-            for (int pass = 0; pass < 2; pass++) {
-                double[] finer = between(thresholds, open.shape.thresholdBar());
-                double spacing = (finer[finer.length - 1] - finer[0]) / (finer.length - 1);
-                thresholds = finer;
-                data = data.withThresholds(thresholds);
-                evidence = pass == 0 ? Evidence.of(data, all, noise, errors) : evidence.withThresholds(data);
-                double conductance = Math.max(1e-6, Math.abs(open.x[Knowledge.COUNT]) * 3);
-                List<LeakShape> moving = new ArrayList<>();
-                int at = nearest(thresholds, open.shape.thresholdBar());
-                // In the end the best and its neighbours, each of which may still move, cover what is left.
-                int reach = pass == 0 ? thresholds.length : 1;
-                for (int k = Math.max(0, at - reach); k <= Math.min(thresholds.length - 1, at + reach); k++) {
-                    moving.add(LeakShape.movingThreshold(k, thresholds[k], conductance * spacing));
-                }
-                if (pass == 0) {
-                    NodeFit finerBest = Posterior.explore(evidence, knowledge, moving, second.likelyPairs(3))
-                            .best(Law.THRESHOLD);
-                    open = finerBest == null ? open : finerBest;
-                } else {
-                    shapes.addAll(moving);
-                }
+        for (int pass = 0; pass < 2 && open != null; pass++) {
+            thresholds = between(thresholds, open.opening());
+            data = data.withThresholds(thresholds);
+            evidence = evidence.withThresholds(data);
+            double spacing = (thresholds[thresholds.length - 1] - thresholds[0]) / (thresholds.length - 1);
+            double conductance = Math.max(1e-6, Math.abs(open.x[Knowledge.COUNT]) * 3);
+            List<LeakShape> moving = new ArrayList<>();
+            int at = nearest(thresholds, open.opening());
+            // In the end the best and its neighbours, each of which may still move, cover what is left.
+            int reach = pass == 0 ? thresholds.length : 1;
+            for (int k = Math.max(0, at - reach); k <= Math.min(thresholds.length - 1, at + reach); k++) {
+                moving.add(LeakShape.movingThreshold(k, thresholds[k], conductance * spacing));
+            }
+            if (pass == 0) {
+                NodeFit finer = Posterior.explore(evidence, knowledge, moving, second.likelyPairs(3))
+                        .best(Law.THRESHOLD);
+                open = finer == null ? open : finer;
+                bestSoFar = better(bestSoFar, open);
+            } else {
+                shapes.addAll(moving);
             }
         }
-        Posterior joint = Posterior.explore(evidence, knowledge, shapes, Posterior.pairs());
+        // Noise is what the best of all laws leaves over; a poor fit's residuals would pass for noise.
+        Posterior joint = null;
+        for (int pass = 0; pass < 2; pass++) {
+            noise = residualNoise(evidence, bestSoFar, noise, strokeBar);
+            evidence = Evidence.of(data, all, noise, errors);
+            joint = Posterior.explore(
+                    evidence,
+                    knowledge,
+                    likelyFirst(shapes, bestSoFar.shape.law()),
+                    pass == 0 ? Posterior.pairs() : joint.likelyPairs(LIKELY));
+            bestSoFar = joint.leastCost();
+        }
         return conclude(new Joint(data, all, noise, errors, knowledge, rough, leakBar, joint, unknown));
     }
 
@@ -208,6 +227,24 @@ public final class HoldTestEstimator {
                 List.of(),
                 cautions.list(),
                 Optional.empty());
+    }
+
+    /** The same laws, the likely one first: the pairs of time constants that suit it are those the others are tried with. */
+    private static List<LeakShape> likelyFirst(List<LeakShape> shapes, Law likely) {
+        int count = 0;
+        for (LeakShape shape : shapes) {
+            count += shape.law() == likely ? 1 : 0;
+        }
+        // Of several opening pressures the one in the middle.
+        int wanted = count / 2;
+        List<LeakShape> out = new ArrayList<>(shapes);
+        for (LeakShape shape : shapes) {
+            if (shape.law() == likely && wanted-- == 0) {
+                out.remove(shape);
+                out.add(0, shape);
+            }
+        }
+        return out;
     }
 
     private static NodeFit better(NodeFit a, NodeFit b) {
@@ -302,7 +339,13 @@ public final class HoldTestEstimator {
     }
 
     private Noise firstNoise(Reduction data) {
-        return new Noise(data.sampleNoiseBar, 0.5 * data.sampleNoiseBar, 1, 1e-4, data.quantumBar, 0.02);
+        return new Noise(
+                data.sampleNoiseBar,
+                Math.max(0.5 * data.sampleNoiseBar, FIRST_COLOUR * data.peakBar),
+                1,
+                1e-4,
+                data.quantumBar,
+                0.02);
     }
 
     private static Noise residualNoise(Evidence evidence, NodeFit best, Noise noise, double strokeBar) {

@@ -28,10 +28,6 @@ record LeakShape(Law law, int[] column, double[] scale, double thresholdBar) {
                 Law.MIXED, new int[] {Columns.LAMINAR, Columns.ORIFICE}, new double[] {3, 3 * Math.sqrt(normBar)}, 0);
     }
 
-    static LeakShape threshold(int k, double thresholdBar) {
-        return new LeakShape(Law.THRESHOLD, new int[] {Columns.THRESHOLD + k}, new double[] {3}, thresholdBar);
-    }
-
     /** A threshold that may still move a little: {@code shift} is its standard deviation times the conductance. */
     static LeakShape movingThreshold(int k, double thresholdBar, double shift) {
         return new LeakShape(

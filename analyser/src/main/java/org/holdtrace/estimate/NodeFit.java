@@ -313,6 +313,13 @@ final class NodeFit {
         }
     }
 
+    /** Where the valve opens, bar: the opening pressure the columns were made for, moved as the fit would have it. */
+    double opening() {
+        double g = shape.scale()[0] * x[Knowledge.COUNT];
+        double moved = shape.column().length > 1 && g > 0 ? shape.scale()[1] * x[Knowledge.COUNT + 1] / g : 0;
+        return shape.thresholdBar() + moved;
+    }
+
     int variables() {
         return n;
     }

@@ -222,6 +222,17 @@ final class Posterior {
         return best == null ? null : best.fit;
     }
 
+    /** The node that fits best, whatever it spends on that, or null. */
+    NodeFit leastCost() {
+        NodeFit best = null;
+        for (Node node : nodes) {
+            if (best == null || node.fit.cost < best.cost) {
+                best = node.fit;
+            }
+        }
+        return best;
+    }
+
     /** The most probable node of all, or null. */
     NodeFit best() {
         Node best = null;

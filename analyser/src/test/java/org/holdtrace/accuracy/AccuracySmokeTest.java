@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.stream.IntStream;
 import org.apache.commons.math3.distribution.BinomialDistribution;
+import org.holdtrace.leak.Law;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -58,6 +59,16 @@ class AccuracySmokeTest {
         Figures both = new Figures(figures.withNaive());
         assertTrue(both.leaking().count() >= 5, "too few to compare");
         assertTrue(both.medianError() < 0.5 * both.naiveMedianError(), AccuracySmokeTest::report);
+    }
+
+    /** A relief that shuts at 162 of 232 bar: settling was once made to explain that fall, and the leak to be none. */
+    @Test
+    void aFallThatEndsWhereAReliefShutsIsNotTakenForSettling() {
+        Score score = Scorer.score(new Corpus(2, Roughness.PLAIN), 203);
+        assertEquals(Family.RELIEF_EARLY, score.test().family());
+        Score.Answer answer = score.answer().orElseThrow();
+        assertTrue(answer.covered(), answer::toString);
+        assertEquals(Law.THRESHOLD, answer.law());
     }
 
     @Test

@@ -142,6 +142,20 @@ class EstimateInvariancesTest {
         }
     }
 
+    @Property(tries = 3, seed = "10", shrinking = ShrinkingMode.OFF)
+    void fewerSamplesMakeTheIntervalNoNarrower(
+            @ForAll @IntRange(max = 2) int kind, @ForAll @DoubleRange(min = 0.3, max = 2) double cm3PerMin) {
+        ClosedForm.Made fast = made(kind, cm3PerMin, 860);
+        Leak at860 = Results.leak(Results.of(fast, Workshop.known()));
+        // About 290, 96 and 50 samples a second.
+        for (int every : new int[] {3, 9, 17}) {
+            Leak slower = Results.leak(Results.of(changed(fast, pa -> pa, 0, every), Workshop.known()));
+            double width = (slower.upper95() - slower.lower95()) / (at860.upper95() - at860.lower95());
+            assertEquals(1, width, 0.25, slower.toString());
+            assertSame(at860, slower, 0.3);
+        }
+    }
+
     @Property(tries = TRIES, seed = "9", shrinking = ShrinkingMode.OFF)
     void twiceTheVolumeIsTwiceTheLeakByDecay(
             @ForAll @IntRange(max = 1) int kind, @ForAll @DoubleRange(min = 0.2, max = 3) double cm3PerMin) {
