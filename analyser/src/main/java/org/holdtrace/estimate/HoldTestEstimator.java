@@ -172,11 +172,15 @@ public final class HoldTestEstimator {
         for (int pass = 0; pass < 2; pass++) {
             noise = residualNoise(evidence, bestSoFar, noise, strokeBar);
             evidence = Evidence.of(data, all, noise, errors);
-            joint = Posterior.explore(
-                    evidence,
-                    knowledge,
-                    likelyFirst(shapes, bestSoFar.shape.law()),
-                    pass == 0 ? Posterior.pairs() : joint.likelyPairs(LIKELY));
+            List<LeakShape> likely = likelyFirst(shapes, bestSoFar.shape.law());
+            // The first pass is for the noise alone: the likely law, none at all and two terms together tell that.
+            joint = pass == 0
+                    ? Posterior.explore(
+                            evidence,
+                            knowledge,
+                            List.of(likely.get(0), LeakShape.none(), LeakShape.mixed(normBar)),
+                            Posterior.pairs())
+                    : Posterior.explore(evidence, knowledge, likely, joint.likelyPairs(LIKELY));
             bestSoFar = joint.leastCost();
         }
         return conclude(new Joint(data, all, noise, errors, knowledge, rough, leakBar, joint, unknown));
