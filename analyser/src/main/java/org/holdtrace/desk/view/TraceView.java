@@ -1,0 +1,268 @@
+package org.holdtrace.desk.view;
+
+import java.awt.BasicStroke;
+import java.awt.Dimension;
+import java.awt.Graphics;
+import java.awt.Graphics2D;
+import java.awt.RenderingHints;
+import java.awt.event.ActionEvent;
+import java.awt.event.MouseEvent;
+import java.awt.event.MouseWheelEvent;
+import java.awt.geom.Line2D;
+import java.awt.geom.Rectangle2D;
+import java.util.Optional;
+import javax.accessibility.AccessibleContext;
+import javax.accessibility.AccessibleRole;
+import javax.swing.AbstractAction;
+import javax.swing.JComponent;
+import javax.swing.KeyStroke;
+import javax.swing.ToolTipManager;
+import org.holdtrace.desk.look.PhaseLook;
+import org.holdtrace.desk.look.Theme;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.quantity.Unit;
+import org.holdtrace.trace.HoldTest;
+import org.holdtrace.trace.PhaseSpan;
+import org.holdtrace.wording.Figures;
+
+/**
+ * The trace from near and afar. Wheel or + and − zoom, drag or ← and → pan, Home shows all; a click or 1 and 2 set the
+ * first and second cursor (right click the second), Ctrl with ← and → moves the one set last by a pixel. On the event
+ * thread, as every component.
+ */
+public final class TraceView extends JComponent {
+    private static final long serialVersionUID = 1L;
+    private static final double ZOOM = 0.8;
+
+    private transient TraceModel model;
+    private transient Theme theme;
+    private transient TimeWindow window;
+    private final double[] cursorS = {Double.NaN, Double.NaN};
+    private int lastCursor;
+    private double pressedX;
+    private transient TimeWindow pressedWindow;
+
+    /** A view of {@code model} in the look of {@code theme}, all of it shown. */
+    public TraceView(TraceModel model, Theme theme) {
+        this.model = model;
+        this.theme = theme;
+        this.window = model.whole();
+        setFocusable(true);
+        setOpaque(true);
+        setName("trace");
+        setPreferredSize(new Dimension(900, 500));
+        ToolTipManager.sharedInstance().registerComponent(this);
+        enableEvents(java.awt.AWTEvent.MOUSE_EVENT_MASK
+                | java.awt.AWTEvent.MOUSE_MOTION_EVENT_MASK
+                | java.awt.AWTEvent.MOUSE_WHEEL_EVENT_MASK
+                | java.awt.AWTEvent.FOCUS_EVENT_MASK);
+        key("PLUS", () -> zoom(middleS(), ZOOM));
+        key("EQUALS", () -> zoom(middleS(), ZOOM));
+        key("ADD", () -> zoom(middleS(), ZOOM));
+        key("MINUS", () -> zoom(middleS(), 1 / ZOOM));
+        key("SUBTRACT", () -> zoom(middleS(), 1 / ZOOM));
+        key("LEFT", () -> show(window.panned(-0.1 * window.durationS(), this.model.whole())));
+        key("RIGHT", () -> show(window.panned(0.1 * window.durationS(), this.model.whole())));
+        key("HOME", () -> show(this.model.whole()));
+        key("1", () -> setCursor(0, window.fromS() + window.durationS() / 3));
+        key("2", () -> setCursor(1, window.fromS() + window.durationS() * 2 / 3));
+        key("ctrl LEFT", () -> nudge(-1));
+        key("ctrl RIGHT", () -> nudge(1));
+        describe();
+    }
+
+    /** Shows another model, such as new results of the same trace; the stretch shown and the cursors stay. */
+    public void setModel(TraceModel next) {
+        model = next;
+        show(window.inside(next.whole()));
+    }
+
+    /** Takes on another look. */
+    public void setTheme(Theme next) {
+        theme = next;
+        repaint();
+    }
+
+    /** The stretch of time that is shown. */
+    public TimeWindow window() {
+        return window;
+    }
+
+    /** Shows {@code wanted}, as far as it lies within the trace. */
+    public void show(TimeWindow wanted) {
+        window = wanted.inside(model.whole());
+        describe();
+        repaint();
+    }
+
+    /** Puts cursor 0 or 1 at {@code timeS}, s, kept within the trace. */
+    public void setCursor(int which, double timeS) {
+        TimeWindow whole = model.whole();
+        cursorS[which] = Math.max(whole.fromS(), Math.min(whole.toS(), timeS));
+        lastCursor = which;
+        describe();
+        repaint();
+    }
+
+    /** What the cursors read, once both are set; the compliance is that of the test the first one stands in. */
+    public Optional<CursorReading> reading() {
+        if (Double.isNaN(cursorS[0]) || Double.isNaN(cursorS[1])) {
+            return Optional.empty();
+        }
+        return CursorReading.of(
+                model.pyramid().trace(),
+                cursorS[0],
+                cursorS[1],
+                model.resultAt(Math.min(cursorS[0], cursorS[1])).flatMap(HoldTestResult::compliance));
+    }
+
+    private void key(String stroke, Runnable action) {
+        getInputMap().put(KeyStroke.getKeyStroke(stroke), stroke);
+        getActionMap().put(stroke, new AbstractAction() {
+            private static final long serialVersionUID = 1L;
+
+            @Override
+            public void actionPerformed(ActionEvent event) {
+                action.run();
+            }
+        });
+    }
+
+    private void zoom(double atS, double factor) {
+        show(window.zoomed(atS, factor, model.whole()));
+    }
+
+    private void nudge(int pixels) {
+        if (!Double.isNaN(cursorS[lastCursor])) {
+            setCursor(lastCursor, cursorS[lastCursor] + pixels * window.durationS() / plot().getWidth());
+        }
+    }
+
+    private double middleS() {
+        return (window.fromS() + window.toS()) / 2;
+    }
+
+    private Rectangle2D plot() {
+        return TracePainter.plot(
+                getFontMetrics(theme.font(1)), getWidth(), getHeight(), TracePainter.hasFit(model));
+    }
+
+    private double timeS(double x) {
+        Rectangle2D plot = plot();
+        return window.fromS() + (x - plot.getX()) / plot.getWidth() * window.durationS();
+    }
+
+    @Override
+    protected void processMouseEvent(MouseEvent event) {
+        if (event.getID() == MouseEvent.MOUSE_PRESSED) {
+            requestFocusInWindow();
+            pressedX = event.getX();
+            pressedWindow = window;
+        } else if (event.getID() == MouseEvent.MOUSE_RELEASED && Math.abs(event.getX() - pressedX) < 3) {
+            setCursor(event.getButton() == MouseEvent.BUTTON1 ? 0 : 1, timeS(event.getX()));
+        }
+        super.processMouseEvent(event);
+    }
+
+    @Override
+    protected void processMouseMotionEvent(MouseEvent event) {
+        if (event.getID() == MouseEvent.MOUSE_DRAGGED && pressedWindow != null) {
+            double byS = (pressedX - event.getX()) / plot().getWidth() * pressedWindow.durationS();
+            show(pressedWindow.panned(byS, model.whole()));
+        }
+        super.processMouseMotionEvent(event);
+    }
+
+    @Override
+    protected void processMouseWheelEvent(MouseWheelEvent event) {
+        zoom(timeS(event.getX()), Math.pow(ZOOM, -event.getPreciseWheelRotation()));
+    }
+
+    @Override
+    protected void processFocusEvent(java.awt.event.FocusEvent event) {
+        super.processFocusEvent(event);
+        repaint();
+    }
+
+    @Override
+    public String getToolTipText(MouseEvent event) {
+        double atS = timeS(event.getX());
+        if (atS < window.fromS() || atS > window.toS()) {
+            return null;
+        }
+        Unit unit = model.pressure();
+        String reading = Figures.significant(atS, 6) + " s: "
+                + Figures.significant(unit.fromSi(CursorReading.pressurePa(model.pyramid().trace(), atS)), 5) + " "
+                + unit.symbol() + " as recorded, zero error included";
+        for (HoldTest test : model.tests()) {
+            for (PhaseSpan span : test.phases()) {
+                if (atS >= span.fromS() && atS < span.toS()) {
+                    reading = PhaseLook.words(span.phase()) + " of hold test " + test.number() + ", " + reading;
+                    break;
+                }
+            }
+        }
+        return reading;
+    }
+
+    private void describe() {
+        getAccessibleContext().setAccessibleName("pressure over time");
+        getAccessibleContext()
+                .setAccessibleDescription("Shows " + Figures.significant(window.fromS(), 5) + " to "
+                        + Figures.significant(window.toS(), 5) + " s; "
+                        + reading()
+                                .map(each -> "cursors: " + each.words(model.pressure()))
+                                .orElse("press 1 and 2 to set two cursors"));
+    }
+
+    @Override
+    protected void paintComponent(Graphics graphics) {
+        Graphics2D g = (Graphics2D) graphics.create();
+        g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
+        g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
+        new TracePainter(g, model, window, theme, getWidth(), getHeight()).paint();
+        cursors(g);
+        if (isFocusOwner()) {
+            g.setColor(theme.palette().accent());
+            g.setStroke(new BasicStroke(3f));
+            g.draw(new Rectangle2D.Double(1.5, 1.5, getWidth() - 3.0, getHeight() - 3.0));
+        }
+        g.dispose();
+    }
+
+    private void cursors(Graphics2D g) {
+        Rectangle2D plot = plot();
+        g.setColor(theme.palette().accent());
+        for (int i = 0; i < cursorS.length; i++) {
+            double x = plot.getX() + (cursorS[i] - window.fromS()) / window.durationS() * plot.getWidth();
+            if (x >= plot.getX() && x <= plot.getMaxX()) {
+                float[] dash = i == 0 ? null : new float[] {8f, 5f};
+                g.setStroke(new BasicStroke(
+                        (float) theme.scaled(2), BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 10f, dash, 0f));
+                g.draw(new Line2D.Double(x, plot.getY(), x, plot.getMaxY()));
+                g.setFont(theme.font(1));
+                g.drawString(i == 0 ? "1" : "2", (float) (x + 4), (float) (plot.getY() + theme.scaled(18)));
+            }
+        }
+        g.setFont(theme.font(1));
+        g.setColor(theme.palette().text());
+        reading()
+                .ifPresent(each -> g.drawString(
+                        each.words(model.pressure()), (float) plot.getX(), (float) (getHeight() - theme.scaled(6))));
+    }
+
+    @Override
+    public AccessibleContext getAccessibleContext() {
+        if (accessibleContext == null) {
+            accessibleContext = new AccessibleJComponent() {
+                private static final long serialVersionUID = 1L;
+
+                @Override
+                public AccessibleRole getAccessibleRole() {
+                    return AccessibleRole.CANVAS;
+                }
+            };
+        }
+        return accessibleContext;
+    }
+}
