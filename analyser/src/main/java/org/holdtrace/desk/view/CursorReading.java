@@ -50,8 +50,10 @@ public record CursorReading(double deltaS, double deltaPa, Optional<Double> leak
                 + Figures.significant(60 * pressure.differenceFromSi(slopePaPerS()), 4) + " " + pressure.symbol()
                 + "/min   "
                 + leakM3PerS
-                        .map(leak -> "means a leak of " + Figures.significant(Figures.cm3PerMin(leak), 3)
-                                + " cm³/min (compliance × slope)")
+                        .map(leak -> leak < 0
+                                ? "pressure rises, so no leak rate"
+                                : "means a leak of " + Figures.significant(Figures.cm3PerMin(leak), 3)
+                                        + " cm³/min (compliance × slope)")
                         .orElse("no compliance known, so no leak rate");
     }
 }

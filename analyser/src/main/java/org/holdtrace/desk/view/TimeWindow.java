@@ -12,7 +12,8 @@ public record TimeWindow(double fromS, double toS) {
 
     public TimeWindow {
         if (!(toS > fromS)) {
-            throw new IllegalArgumentException("a window must end after its start " + fromS + " s, not at " + toS + " s");
+            throw new IllegalArgumentException(
+                    "a window must end after its start " + fromS + " s, not at " + toS + " s");
         }
     }
 

@@ -20,7 +20,6 @@ import org.holdtrace.quantity.Unit;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.PhaseSpan;
 import org.holdtrace.trace.Stroke;
-import org.holdtrace.trace.Trace;
 import org.holdtrace.wording.Figures;
 
 /** Draws one frame of a trace view: phases, trace, strokes and fit above, residuals below on the same time axis. */
@@ -44,16 +43,16 @@ final class TracePainter {
         g.setFont(font);
         this.metrics = g.getFontMetrics(font);
         this.plot = plot(metrics, width, height, hasFit(model));
-        double top = plot.getMaxY() + metrics.getHeight() * 0.8;
+        double top = plot.getMaxY() + metrics.getHeight() * 1.4;
         this.residuals = new Rectangle2D.Double(
-                plot.getX(), top, plot.getWidth(), Math.max(1, height - 2.6 * metrics.getHeight() - top));
+                plot.getX(), top, plot.getWidth(), Math.max(1, height - 3.6 * metrics.getHeight() - top));
     }
 
     /** Where the trace is drawn in a view of that size; the same for painting and for pointing. */
     static Rectangle2D plot(FontMetrics metrics, double width, double height, boolean fit) {
         double line = metrics.getHeight();
         double left = metrics.stringWidth("−0000.0") + line;
-        double room = Math.max(2, height - 5.4 * line);
+        double room = Math.max(2, height - 7.8 * line);
         return new Rectangle2D.Double(
                 left, 2.8 * line, Math.max(2, width - left - line), Math.max(1, fit ? 0.72 * room : room));
     }
@@ -72,7 +71,7 @@ final class TracePainter {
         double room = Math.max(1e-9, 0.06 * (high - low));
         Scale pressure = new Scale(plot, low - room, high + room);
         phases();
-        grid(pressure, "pressure [" + unit.symbol() + "]");
+        grid(pressure, "pressure [" + unit.symbol() + "]", 1.5);
         Shape clip = g.getClip();
         g.clip(plot);
         strokes();
@@ -159,7 +158,7 @@ final class TracePainter {
         Unit unit = model.pressure();
         double half = 1.2 * unit.differenceFromSi(largestPa);
         Scale scale = new Scale(residuals, -half, half);
-        grid(scale, "measured − fitted [" + unit.symbol() + "]");
+        grid(scale, "measured − fitted [" + unit.symbol() + "]", 0.35);
         Shape clip = g.getClip();
         g.clip(residuals);
         for (HoldTestResult result : model.results()) {
@@ -187,7 +186,7 @@ final class TracePainter {
         return result.picture().map(HoldTestResult.FitPicture::fit).orElse(List.of());
     }
 
-    private void grid(Scale scale, String label) {
+    private void grid(Scale scale, String label, double linesAbove) {
         double step = Ticks.step(scale.high() - scale.low(), scale.area().getHeight() / (2.2 * metrics.getHeight()));
         for (double v = Math.ceil(scale.low() / step) * step; v <= scale.high(); v += step) {
             double y = scale.y(v);
@@ -196,12 +195,13 @@ final class TracePainter {
             g.draw(new Line2D.Double(scale.area().getX(), y, scale.area().getMaxX(), y));
             String text = Figures.fixed(v, Ticks.decimals(step));
             g.setColor(palette.text());
-            g.drawString(
-                    text, (float) (plot.getX() - metrics.stringWidth(text) - 6), (float) (y + 0.35 * metrics.getAscent()));
+            g.drawString(text, (float) (plot.getX() - metrics.stringWidth(text) - 6), (float)
+                    (y + 0.35 * metrics.getAscent()));
         }
         g.setColor(palette.text());
-        double raise = scale.area() == plot ? 1.5 * metrics.getHeight() : 0.15 * metrics.getHeight();
-        g.drawString(label, (float) (0.4 * metrics.getHeight()), (float) (scale.area().getY() - raise));
+        double raise = linesAbove * metrics.getHeight();
+        g.drawString(label, (float) (0.4 * metrics.getHeight()), (float)
+                (scale.area().getY() - raise));
     }
 
     private void times() {
@@ -211,16 +211,12 @@ final class TracePainter {
             String text = Figures.fixed(t, Ticks.decimals(step));
             g.setColor(palette.text());
             g.draw(new Line2D.Double(x(t), bottom, x(t), bottom + 5));
-            g.drawString(
-                    text,
-                    (float) (x(t) - metrics.stringWidth(text) / 2.0),
-                    (float) (bottom + 0.3 * metrics.getHeight() + metrics.getAscent()));
+            g.drawString(text, (float) (x(t) - metrics.stringWidth(text) / 2.0), (float)
+                    (bottom + 0.3 * metrics.getHeight() + metrics.getAscent()));
         }
         String label = "time [s]";
-        g.drawString(
-                label,
-                (float) (plot.getMaxX() - metrics.stringWidth(label)),
-                (float) (bottom + 1.4 * metrics.getHeight() + metrics.getAscent()));
+        g.drawString(label, (float) (0.4 * metrics.getHeight()), (float)
+                (bottom + 0.3 * metrics.getHeight() + metrics.getAscent()));
     }
 
     private void frame(Rectangle2D area) {

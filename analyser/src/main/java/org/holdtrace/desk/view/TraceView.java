@@ -143,8 +143,7 @@ public final class TraceView extends JComponent {
     }
 
     private Rectangle2D plot() {
-        return TracePainter.plot(
-                getFontMetrics(theme.font(1)), getWidth(), getHeight(), TracePainter.hasFit(model));
+        return TracePainter.plot(getFontMetrics(theme.font(1)), getWidth(), getHeight(), TracePainter.hasFit(model));
     }
 
     private double timeS(double x) {
@@ -192,7 +191,8 @@ public final class TraceView extends JComponent {
         }
         Unit unit = model.pressure();
         String reading = Figures.significant(atS, 6) + " s: "
-                + Figures.significant(unit.fromSi(CursorReading.pressurePa(model.pyramid().trace(), atS)), 5) + " "
+                + Figures.significant(
+                        unit.fromSi(CursorReading.pressurePa(model.pyramid().trace(), atS)), 5) + " "
                 + unit.symbol() + " as recorded, zero error included";
         for (HoldTest test : model.tests()) {
             for (PhaseSpan span : test.phases()) {
@@ -246,9 +246,21 @@ public final class TraceView extends JComponent {
         }
         g.setFont(theme.font(1));
         g.setColor(theme.palette().text());
-        reading()
-                .ifPresent(each -> g.drawString(
-                        each.words(model.pressure()), (float) plot.getX(), (float) (getHeight() - theme.scaled(6))));
+        reading().ifPresent(each -> words(g, each.words(model.pressure())));
+    }
+
+    /** In one line below the axis, or in two where the type is large. */
+    private void words(Graphics2D g, String words) {
+        int line = g.getFontMetrics().getHeight();
+        float x = 0.4f * line;
+        float bottom = getHeight() - 0.4f * line;
+        int cut = words.lastIndexOf("   ");
+        if (g.getFontMetrics().stringWidth(words) < getWidth() - 2 * x) {
+            g.drawString(words, x, bottom);
+        } else {
+            g.drawString(words.substring(0, cut), x, bottom - line);
+            g.drawString(words.substring(cut).strip(), x, bottom);
+        }
     }
 
     @Override

@@ -34,7 +34,9 @@ class CursorReadingTest {
     void withoutComplianceThereIsNoLeakRateAndItSaysSo() {
         assertEquals(
                 "Δt 30 s   Δp -3 bar   slope -6 bar/min   no compliance known, so no leak rate",
-                CursorReading.of(FALLING, 10, 40, Optional.empty()).orElseThrow().words(Unit.BAR));
+                CursorReading.of(FALLING, 10, 40, Optional.empty())
+                        .orElseThrow()
+                        .words(Unit.BAR));
     }
 
     @Test
