@@ -35,6 +35,11 @@ fail() {
     exit 1
 }
 
+# Also in a system that is being put together and does not run yet.
+reload() {
+    systemctl daemon-reload 2>/dev/null || say "no systemd runs here: the change takes effect when one does"
+}
+
 [ "$(id -u)" -eq 0 ] || fail "call it with sudo"
 command -v systemctl >/dev/null || fail "no systemd here; see docs/logger.md for starting the logger by hand"
 
@@ -42,7 +47,7 @@ if [ "$remove" = yes ]; then
     systemctl disable --now holdtrace-logger 2>/dev/null || true
     rm -f /etc/systemd/system/holdtrace-logger.service /etc/udev/rules.d/60-holdtrace.rules /usr/local/sbin/holdtrace-logger
     rm -rf /opt/holdtrace /var/cache/holdtrace
-    systemctl daemon-reload
+    reload
     say "removed. Sessions and calibration are still in /var/lib/holdtrace, the configuration in /etc/holdtrace."
     exit 0
 fi
@@ -92,9 +97,14 @@ else
     say "wrote /etc/holdtrace/logger.json: put your transducer's range into it"
 fi
 install -m 0644 "$here/holdtrace-logger.service" /etc/systemd/system/holdtrace-logger.service
+if ! /usr/bin/java -XX:+UseShenandoahGC -version >/dev/null 2>&1; then
+    say "this Java collects memory by stopping the program: at 500 samples a second and more some may be late"
+    sed -i 's/-XX:+UseShenandoahGC/-XX:+UseSerialGC/' /etc/systemd/system/holdtrace-logger.service
+fi
+install -d /etc/udev/rules.d /usr/local/sbin
 install -m 0644 "$here/60-holdtrace.rules" /etc/udev/rules.d/60-holdtrace.rules
 install -m 0755 "$here/holdtrace-logger.sh" /usr/local/sbin/holdtrace-logger
-udevadm control --reload && udevadm trigger || true
+{ udevadm control --reload && udevadm trigger; } 2>/dev/null || true
 
 # Boot configuration, only where asked for.
 boot=/boot/firmware
@@ -116,7 +126,7 @@ if [ "$i2c" = yes ]; then
     add_line "$boot/config.txt" "dtparam=i2c_arm=on"
     add_line "$boot/config.txt" "dtparam=i2c_arm_baudrate=400000"
     echo i2c-dev >/etc/modules-load.d/holdtrace-i2c.conf
-    modprobe i2c-dev || true
+    modprobe i2c-dev 2>/dev/null || true
 fi
 if [ "$spi" = yes ]; then
     add_line "$boot/config.txt" "dtparam=spi=on"
@@ -128,11 +138,14 @@ if [ "$gadget" = yes ]; then
     systemctl mask serial-getty@ttyGS0.service >/dev/null 2>&1 || true
 fi
 
-systemctl daemon-reload
+reload
 systemctl enable holdtrace-logger >/dev/null
 if [ "$changed" = yes ]; then
     say "boot configuration changed: start the computer anew, then: sudo holdtrace-logger check"
 else
-    systemctl restart holdtrace-logger || say "the logger did not start: journalctl -u holdtrace-logger"
-    say "done. Check the wiring with: sudo holdtrace-logger check"
+    if systemctl restart holdtrace-logger 2>/dev/null; then
+        say "done. Check the wiring with: sudo holdtrace-logger check"
+    else
+        say "installed, but it did not start. See journalctl -u holdtrace-logger, and: sudo holdtrace-logger check"
+    fi
 fi

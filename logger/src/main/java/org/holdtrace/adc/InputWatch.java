@@ -48,6 +48,7 @@ public final class InputWatch {
     private long sameSinceNs;
     private long provedNs;
     private boolean stuck;
+    private long followedNs = Long.MIN_VALUE;
 
     /**
      * Watches {@code input} on {@code converter}.
@@ -127,6 +128,7 @@ public final class InputWatch {
             code = count;
             same = 1;
             sameSinceNs = timeNs;
+            followedNs = Long.MIN_VALUE;
             provedNs = timeNs - PROOF_AGAIN_NS;
             if (stuck) {
                 unstick(timeNs);
@@ -152,9 +154,15 @@ public final class InputWatch {
         return code;
     }
 
+    /** Whether the code that comes now came at {@code sinceNs} too, and was proved since to be no hanging converter's. */
+    public boolean followedSince(long sinceNs) {
+        return followedNs > sinceNs;
+    }
+
     /** What {@link Converter#follows} said. */
     public void proved(long timeNs, boolean follows) {
         provedNs = timeNs;
+        followedNs = follows ? timeNs : followedNs;
         if (follows && stuck) {
             unstick(timeNs);
         } else if (!follows && !stuck) {

@@ -11,6 +11,7 @@ import org.holdtrace.adc.ConverterPlan;
 import org.holdtrace.adc.SensorInput;
 import org.holdtrace.adc.Signal;
 import org.holdtrace.panel.PanelPins;
+import org.holdtrace.serve.SerialLink;
 import org.holdtrace.session.ChannelKind;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.JsonFields;
@@ -80,12 +81,17 @@ public record Configuration(
      * How the logger is reached.
      *
      * @param serial device of the serial gadget or port; empty for none
+     * @param baud its speed, bits a second; meaningless on a USB gadget
      * @param tcpAddress where to listen; empty for nowhere
      * @param tcpPort port there; empty for the usual one
      * @param keyFile file of the shared key, without which only this computer itself is listened to
      */
     public record Link(
-            Optional<String> serial, Optional<String> tcpAddress, OptionalInt tcpPort, Optional<Path> keyFile) {}
+            Optional<String> serial,
+            int baud,
+            Optional<String> tcpAddress,
+            OptionalInt tcpPort,
+            Optional<Path> keyFile) {}
 
     /**
      * Reads the configuration in {@code file}.
@@ -125,7 +131,12 @@ public record Configuration(
                 PanelPins.usual(),
                 new Storage(folder, folder, ConfigurationReader.WARN_BYTES, ConfigurationReader.STOP_BYTES),
                 ConfigurationReader.USUAL_HABITS,
-                new Link(Optional.empty(), Optional.empty(), OptionalInt.empty(), Optional.empty()));
+                new Link(
+                        Optional.empty(),
+                        SerialLink.USUAL_BAUD,
+                        Optional.empty(),
+                        OptionalInt.empty(),
+                        Optional.empty()));
     }
 
     /** The same, with sessions and calibration kept in {@code folder}. */

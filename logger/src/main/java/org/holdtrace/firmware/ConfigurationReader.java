@@ -14,6 +14,7 @@ import org.holdtrace.adc.Signal;
 import org.holdtrace.panel.PanelPins;
 import org.holdtrace.quantity.Dimension;
 import org.holdtrace.quantity.NearMatch;
+import org.holdtrace.serve.SerialLink;
 import org.holdtrace.session.ChannelKind;
 import org.holdtrace.session.JsonFields;
 
@@ -273,8 +274,13 @@ final class ConfigurationReader {
         if (port.isPresent() && (port.getAsInt() < 1 || port.getAsInt() > 65_535)) {
             node.problem("tcpPort", port.getAsInt() + "", "a port from 1 to 65535");
         }
+        int baud = whole(node, "baud", SerialLink.USUAL_BAUD);
+        if (!SerialLink.isSpeed(baud)) {
+            node.problem("baud", baud + "", SerialLink.SPEEDS);
+        }
         return new Configuration.Link(
                 optional(node, "serial"),
+                baud,
                 optional(node, "tcpAddress"),
                 port,
                 optional(node, "keyFile").map(Path::of));

@@ -88,6 +88,7 @@ final class Firmware implements LoggerControl, AutoCloseable {
 
     private void sample() {
         try {
+            SamplingPriority.lift();
             sampler.run();
         } catch (RuntimeException | Error e) {
             died = e;

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
@@ -82,6 +83,10 @@ public final class Main {
             try (Bench bench = new Bench(options)) {
                 sessions = bench.configuration().storage().sessions();
             }
+        }
+        if (!Files.isDirectory(sessions)) {
+            throw new NoSuchFileException(
+                    sessions + ": there is no such folder; expected the folder a logger keeps its sessions in");
         }
         try (DataFolder held = DataFolder.take(sessions)) {
             List<Mender.Finding> findings = Mender.mend(held.path());

@@ -160,8 +160,25 @@ final class Run {
             listening = Optional.of(TcpPort.open(server, host, port.orElse(LinkLimits.DEFAULT_PORT), key));
         }
         Optional<String> path = options.value("--serial").or(link::serial);
-        Optional<SerialLink> serial = path.map(device -> new SerialLink(server, device, SerialLink.USUAL_BAUD));
+        int baud = baud(link);
+        Optional<SerialLink> serial = path.map(device -> new SerialLink(server, device, baud));
         return new Links(serial, path.orElse(""), listening, where);
+    }
+
+    private int baud(Configuration.Link link) throws UsageException {
+        Optional<String> word = options.value("--baud");
+        if (word.isEmpty()) {
+            return link.baud();
+        }
+        try {
+            int baud = Integer.parseInt(word.get());
+            if (SerialLink.isSpeed(baud)) {
+                return baud;
+            }
+        } catch (NumberFormatException e) {
+            // Told below.
+        }
+        throw new UsageException("--baud takes " + SerialLink.SPEEDS + ", not " + word.get());
     }
 
     private static int port(String word) throws UsageException {

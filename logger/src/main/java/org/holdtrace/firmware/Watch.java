@@ -103,7 +103,13 @@ final class Watch {
         keeper = new SessionKeeper(recorder, wallClock, configuration.habits().secondsBefore(), channels, this::header);
         bus = new BusCheck(sampler);
         for (SensorInput input : configuration.inputs()) {
-            checks.add(new SensorCheck(input, equipment.converter(), configuration.supplyVolts(), sampler, faults));
+            checks.add(new SensorCheck(
+                    input,
+                    equipment.converter(),
+                    configuration.supplyVolts(),
+                    sampler,
+                    faults,
+                    checks.isEmpty() ? null : checks.get(PRESSURE)));
         }
         supply =
                 configuration.supplyInput().map(configuration.inputs()::indexOf).orElse(-1);
@@ -130,6 +136,7 @@ final class Watch {
         while (measuring.drain(this::samples) > 0) {
             beginWherePressureRises();
         }
+        checks.forEach(SensorCheck::settleHeldBack);
         long now = nowNs();
         if (!keeper.isRunning() && now - calibratedNs > CALIBRATE_NS) {
             calibrate(now);

@@ -8,12 +8,14 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import org.holdtrace.acquire.LatenessHistogram;
 import org.holdtrace.link.Ask;
 import org.holdtrace.link.LinkClient;
 import org.holdtrace.link.LinkException;
@@ -24,12 +26,17 @@ import org.holdtrace.session.Session;
 import org.holdtrace.session.SessionEvent;
 
 /**
- * What the logger costs and how punctual it is: the shipped jar records a simulated line while a client that asked for
- * live samples never reads one and other processes keep the processor busy. Called with the jar, a folder, seconds, the
- * rate in Hz, how many busy processes, and whether sampling has real-time priority.
+ * What the logger costs and how punctual it is: the shipped jar, started as its service starts it, records a simulated line
+ * while a client that asked for live samples hardly reads and other processes keep the processor busy. A probe on each
+ * processor tells which of the missed samples the computer is to blame for. Called with the jar, the service's file, a
+ * folder, and then the rate in Hz, seconds, the number of busy processes, and {@code fifo} or {@code ordinary}.
  */
 public final class LoggerLoad {
     private static final int CLOCK_TICKS_PER_S = 100;
+    private static final int PROBE_PRIORITY = 60;
+    private static final String CLASS_PATH = System.getProperty("java.class.path");
+    private static final String JAVA =
+            Path.of(System.getProperty("java.home"), "bin", "java").toString();
 
     private static final String RIG = """
             { "note": "Invented.", "trappedVolume": "200 cm3", "pump": { "stroke": "0.6 cm3" },
@@ -37,18 +44,34 @@ public final class LoggerLoad {
               "tests": [ { "rest": "5 s", "target": "80 bar", "hold": "%s s" } ] }
             """;
 
-    private LoggerLoad() {}
+    private final Path data;
+    private final List<Process> started = new ArrayList<>();
+    private final Clocks clocks = new Clocks();
+
+    private LoggerLoad(Path data) {
+        this.data = data;
+    }
 
     /** Runs it. */
     public static void main(String[] args) throws IOException, InterruptedException {
-        PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
         Path jar = Path.of(args[0]).toAbsolutePath();
-        Path folder = Files.createDirectories(Path.of(args[1]).toAbsolutePath());
-        int seconds = Integer.parseInt(args[2]);
-        String rate = args[3];
-        int busy = Integer.parseInt(args[4]);
-        boolean realTime = Boolean.parseBoolean(args[5]);
-        Path data = Files.createTempDirectory(folder, "data");
+        Path folder = Files.createDirectories(Path.of(args[2]).toAbsolutePath());
+        LoggerLoad load = new LoggerLoad(Files.createTempDirectory(folder, "load"));
+        try {
+            load.run(
+                    jar,
+                    Path.of(args[1]),
+                    args[3],
+                    Integer.parseInt(args[4]),
+                    Integer.parseInt(args[5]),
+                    args[6].equals("fifo"));
+        } finally {
+            load.started.forEach(Process::destroyForcibly);
+        }
+    }
+
+    private void run(Path jar, Path service, String rate, int seconds, int busy, boolean fifo)
+            throws IOException, InterruptedException {
         Path rig = data.resolve("bench.rig.json");
         Files.writeString(rig, RIG.formatted(rate, seconds + 60));
         Path configuration = data.resolve("logger.json");
@@ -59,81 +82,146 @@ public final class LoggerLoad {
                 "{ \"rate\": \"" + rate + " Hz\", \"inputs\": [ { \"to\": \"250 bar\" } ],"
                         + " \"supply\": { \"measured\": \"no\" } }");
         int port = freePort();
+        int processors = Runtime.getRuntime().availableProcessors();
+        List<Process> probes = new ArrayList<>();
+        for (int i = 0; fifo && i < processors; i++) {
+            probes.add(probe(i, seconds + 15));
+        }
         List<String> command = new ArrayList<>();
-        if (realTime) {
-            command.addAll(List.of("chrt", "-f", "50"));
+        if (fifo) {
+            command.addAll(List.of("chrt", "-f", word(service, "CPUSchedulingPriority=")));
         }
-        String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
-        command.addAll(List.of(
-                java,
-                "-XX:+UseSerialGC",
-                "-Xmx48m",
-                "-jar",
-                jar.toString(),
-                "run",
-                "--simulate",
-                rig.toString(),
-                "--config",
-                configuration.toString(),
-                "--data",
-                data.toString(),
-                "--panel",
-                "none",
-                "--tcp",
-                String.valueOf(port)));
-        List<Process> started = new ArrayList<>();
-        Process logger = new ProcessBuilder(command)
-                .redirectErrorStream(true)
-                .redirectOutput(data.resolve("said.txt").toFile())
-                .start();
-        started.add(logger);
-        for (int i = 0; i < busy; i++) {
-            started.add(new ProcessBuilder("sh", "-c", "while :; do :; done").start());
-        }
-        try {
-            Thread.sleep(5000);
-            try (LinkClient slow = follower(port)) {
-                if (slow.welcome() == null) {
-                    throw new IOException("nobody welcomes a client");
-                }
-                long cpuBefore = cpuTicks(logger.pid());
-                long fromNs = System.nanoTime();
-                Thread.sleep(TimeUnit.SECONDS.toMillis(seconds));
-                double tookS = (System.nanoTime() - fromNs) / 1e9;
-                double cpu = (cpuTicks(logger.pid()) - cpuBefore) / (double) CLOCK_TICKS_PER_S / tookS;
-                long rssKb = status(logger.pid(), "VmHWM:");
-                logger.destroy();
-                logger.waitFor(20, TimeUnit.SECONDS);
-                report(out, data, rate, busy, realTime, tookS, cpu, rssKb);
+        command.add(JAVA);
+        for (String flag : word(service, "ExecStart=").split(" +", -1)) {
+            if (flag.startsWith("-X")) {
+                command.add(flag);
             }
-        } finally {
-            started.forEach(Process::destroyForcibly);
+        }
+        command.addAll(List.of("-jar", jar.toString(), "run", "--simulate", rig.toString()));
+        command.addAll(List.of("--config", configuration.toString(), "--data", data.toString()));
+        command.addAll(List.of("--panel", "none", "--tcp", String.valueOf(port)));
+        Process logger = start("said.txt", command);
+        for (int i = 0; i < busy; i++) {
+            start("busy.txt", List.of("nice", "-n", "19", "sh", "-c", "while :; do :; done"));
+        }
+        Thread.sleep(5000);
+        try (LinkClient slow = follower(port, true);
+                LinkClient watching = follower(port, false)) {
+            if (slow.welcome() == null || watching.welcome() == null) {
+                throw new IOException("nobody welcomes a client");
+            }
+            long cpuBefore = cpuTicks(logger.pid());
+            long fromNs = System.nanoTime();
+            Thread.sleep(TimeUnit.SECONDS.toMillis(seconds));
+            double tookS = (System.nanoTime() - fromNs) / 1e9;
+            double cpu = (cpuTicks(logger.pid()) - cpuBefore) / (double) CLOCK_TICKS_PER_S / tookS;
+            long rssKb = status(logger.pid(), "VmHWM:");
+            logger.destroy();
+            logger.waitFor(20, TimeUnit.SECONDS);
+            Stalls stalls = new Stalls();
+            for (int i = 0; i < probes.size(); i++) {
+                probes.get(i).waitFor();
+                stalls.add(data.resolve("stalls" + i + ".txt"));
+            }
+            PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
+            out.printf(
+                    Locale.ROOT,
+                    "%s Hz, %.0f s, %d busy, %s: %.1f %% of a core; peak resident %.0f MB%n",
+                    rate,
+                    tookS,
+                    busy,
+                    fifo ? "real-time priority" : "ordinary priority",
+                    100 * cpu,
+                    rssKb / 1024.0);
+            report(out, stalls, probes.isEmpty(), Double.parseDouble(rate));
         }
     }
 
-    /** A client that asks for every sample and takes a second over each message. */
-    private static LinkClient follower(int port) throws IOException {
-        LinkClient client =
-                LinkClient.open(TcpWire.connect("127.0.0.1", port, 5000), "benchmark", Optional.empty(), false);
-        client.listen(new LinkClient.Listener() {
-            @Override
-            public void live(LinkMessage message) {
-                try {
-                    Thread.sleep(1000);
-                } catch (InterruptedException e) {
-                    Thread.currentThread().interrupt();
+    /** What stands behind {@code key} in the service's file, its continued lines joined. */
+    private static String word(Path service, String key) throws IOException {
+        String text = Files.readString(service).replace("\\\n", " ");
+        int at = text.indexOf("\n" + key);
+        return text.substring(at + 1 + key.length(), text.indexOf('\n', at + 1));
+    }
+
+    private Process probe(int processor, int seconds) throws IOException {
+        List<String> command = new ArrayList<>(List.of("chrt", "-f", String.valueOf(PROBE_PRIORITY)));
+        command.addAll(List.of("taskset", "-c", String.valueOf(processor), JAVA, "-Xint", "-XX:+UseSerialGC"));
+        command.addAll(List.of("-Xmx16m", "-cp", CLASS_PATH, StallProbe.class.getName(), String.valueOf(seconds)));
+        return start("stalls" + processor + ".txt", command);
+    }
+
+    private Process start(String output, List<String> command) throws IOException {
+        Process process = new ProcessBuilder(command)
+                .redirectErrorStream(true)
+                .redirectOutput(data.resolve(output).toFile())
+                .start();
+        started.add(process);
+        return process;
+    }
+
+    /** Where a logger's own clock stands against this computer's, and a session's against the logger's. */
+    private static final class Clocks implements LinkClient.Listener {
+        private long offsetNs = Long.MAX_VALUE;
+        private final Map<SessionEvent.Jitter, Long> heard = new HashMap<>();
+
+        @Override
+        public synchronized void live(LinkMessage message) {
+            if (message instanceof LinkMessage.LiveStatus live) {
+                // The one that travelled fastest is right to a fraction of a millisecond.
+                offsetNs = Math.min(offsetNs, System.nanoTime() - live.status().timeNs());
+            } else if (message instanceof LinkMessage.LiveEvent event
+                    && event.event() instanceof SessionEvent.Jitter jitter) {
+                heard.put(at(jitter, 0), jitter.timeNs());
+            }
+        }
+
+        @Override
+        public void ended(LinkException why) {
+            // At the end, when the logger is told to.
+        }
+
+        private static SessionEvent.Jitter at(SessionEvent.Jitter jitter, long timeNs) {
+            return new SessionEvent.Jitter(
+                    timeNs, jitter.samples(), jitter.missed(), jitter.p50Ns(), jitter.p99Ns(), jitter.maxNs());
+        }
+
+        /** What to add to times of {@code session}; the same event stands in it and was heard. */
+        synchronized long offsetNs(Session session) throws IOException {
+            for (SessionEvent event : session.events()) {
+                if (event instanceof SessionEvent.Jitter jitter && heard.containsKey(at(jitter, 0))) {
+                    return offsetNs + heard.get(at(jitter, 0)) - jitter.timeNs();
                 }
             }
+            throw new IOException("no event of the session was heard live");
+        }
+    }
 
-            @Override
-            public void ended(LinkException why) {
-                // A logger may give up who does not read; what is measured is whether it goes on.
-            }
-        });
-        if (client.ask(new Ask.Follow(true, 100)) == null) {
+    /** One that takes a second over each message, or one that listens for the time of day. */
+    private LinkClient follower(int port, boolean slow) throws IOException {
+        LinkClient client =
+                LinkClient.open(TcpWire.connect("127.0.0.1", port, 5000), "benchmark", Optional.empty(), false);
+        client.listen(slow ? new Slow() : clocks);
+        if (client.ask(new Ask.Follow(slow, 100)) == null) {
             throw new IOException("nobody may follow");
         }
         return client;
+    }
+
+    private static final class Slow implements LinkClient.Listener {
+        @Override
+        public void live(LinkMessage message) {
+            try {
+                Thread.sleep(1000);
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+        }
+
+        @Override
+        public void ended(LinkException why) {
+            // A logger may give up who does not read; what is measured is whether it goes on.
+        }
     }
 
     private static int freePort() throws IOException {
@@ -157,49 +245,54 @@ public final class LoggerLoad {
         throw new IOException("no " + key);
     }
 
-    private static void report(
-            PrintStream out, Path data, String rate, int busy, boolean realTime, double tookS, double cpu, long rssKb)
-            throws IOException {
+    private void report(PrintStream out, Stalls stalls, boolean blind, double rateHz) throws IOException {
         Path file;
         try (Stream<Path> files = Files.list(data)) {
             file = files.filter(f -> f.toString().endsWith(".hold")).findFirst().orElseThrow();
         }
         Session session = HoldFileReader.read(file);
-        long missed = 0;
-        long samples = 0;
-        List<Long> p50 = new ArrayList<>();
-        List<Long> p99 = new ArrayList<>();
-        long worst = 0;
-        for (SessionEvent event : session.events()) {
-            if (event instanceof SessionEvent.Jitter jitter) {
-                missed += jitter.missed();
-                samples += jitter.samples();
-                p50.add(jitter.p50Ns());
-                p99.add(jitter.p99Ns());
-                worst = Math.max(worst, jitter.maxNs());
+        long[] timesNs = session.timesNs(0);
+        TickGrid grid = new TickGrid(timesNs, 1e9 / rateHz);
+        LatenessHistogram late = grid.lateness();
+        out.printf(
+                Locale.ROOT,
+                "late by p50 %.0f us, p99 %.0f us, p99.9 %.0f us, at most %.1f ms; losses in the file %d%n",
+                late.quantileNs(0.5) / 1e3,
+                late.quantileNs(0.99) / 1e3,
+                late.quantileNs(0.999) / 1e3,
+                late.maxNs() / 1e6,
+                session.losses().size());
+        out.printf(
+                Locale.ROOT,
+                "missed %d of %d ticks, in %d gaps",
+                grid.missed(),
+                grid.missed() + timesNs.length,
+                grid.gaps().size());
+        if (blind) {
+            out.println();
+            return;
+        }
+        long offsetNs = stalls.offsetNs(grid.gaps(), clocks.offsetNs(session));
+        long machines = stalls.explained(grid.gaps(), offsetNs);
+        StringBuilder each = new StringBuilder();
+        for (TickGrid.Gap gap : grid.gaps()) {
+            if (!stalls.explain(gap, offsetNs)) {
+                each.append(String.format(
+                        Locale.ROOT,
+                        "  at %.3f s: %.2f ms, %d ticks%n",
+                        gap.fromNs() / 1e9,
+                        (gap.untilNs() - gap.fromNs()) / 1e6,
+                        gap.missed()));
             }
         }
         out.printf(
                 Locale.ROOT,
-                "%s Hz, %d busy, real time %s, %.0f s: late by p50 %.0f us, p99 %.0f us (medians of 10 s), at most %.1f ms;"
-                        + " missed %d of %d ticks; %.1f %% of a core; peak resident %.0f MB; losses in the file %d%n",
-                rate,
-                busy,
-                realTime,
-                tookS,
-                median(p50) / 1e3,
-                median(p99) / 1e3,
-                worst / 1e6,
-                missed,
-                samples + missed,
-                100 * cpu,
-                rssKb / 1024.0,
-                session.losses().size());
-    }
-
-    private static double median(List<Long> values) {
-        List<Long> sorted = new ArrayList<>(values);
-        Collections.sort(sorted);
-        return sorted.isEmpty() ? Double.NaN : sorted.get(sorted.size() / 2);
+                ": %d where a processor stood still (which they did for %.2f %% of the time; with clocks a second apart %d),"
+                        + " %d else%n%s",
+                machines,
+                100 * stalls.share(timesNs[timesNs.length - 1] - timesNs[0]),
+                stalls.explained(grid.gaps(), offsetNs + 1_000_000_000L),
+                grid.missed() - machines,
+                each);
     }
 }

@@ -48,7 +48,8 @@ class ConfigurationTest {
         assertEquals(50_000_000, all.storage().stopBelowBytes());
         assertEquals(new Configuration.Habits(true, 5, 60), all.habits());
         assertEquals(
-                new Configuration.Link(Optional.empty(), Optional.empty(), OptionalInt.empty(), Optional.empty()),
+                new Configuration.Link(
+                        Optional.empty(), 115_200, Optional.empty(), OptionalInt.empty(), Optional.empty()),
                 all.link());
     }
 
@@ -74,7 +75,7 @@ class ConfigurationTest {
                   "storage": { "state": "/srv/state", "sessions": "/srv/sessions", "warnBelowMegabytes": 900,
                                "stopBelowMegabytes": 90 },
                   "sessions": { "beginWhenPressureRises": "no", "secondsBefore": "10 s", "endAfterRest": "2 min" },
-                  "link": { "serial": "/dev/ttyGS0", "tcpAddress": "0.0.0.0", "tcpPort": 28000,
+                  "link": { "serial": "/dev/ttyGS0", "baud": 230400, "tcpAddress": "0.0.0.0", "tcpPort": 28000,
                             "keyFile": "/etc/holdtrace/key" } }
                 """);
         assertEquals("shop logger 2", all.instrument());
@@ -102,6 +103,7 @@ class ConfigurationTest {
                 new Configuration.Storage(Path.of("/srv/sessions"), Path.of("/srv/state"), 900_000_000, 90_000_000),
                 all.storage());
         assertEquals(new Configuration.Habits(false, 10, 120), all.habits());
+        assertEquals(230_400, all.link().baud());
         assertEquals(OptionalInt.of(28000), all.link().tcpPort());
         assertEquals(Optional.of(Path.of("/etc/holdtrace/key")), all.link().keyFile());
     }
@@ -144,6 +146,8 @@ class ConfigurationTest {
         assertTrue(refused("[]").contains("at least { \"inputs\""));
         assertTrue(refused("{ \"inputs\": [ { \"to\": \"250 bar\" } ], \"link\": { \"tcpPort\": 70000 } }")
                 .contains("a port from 1 to 65535"));
+        assertTrue(refused("{ \"inputs\": [ { \"to\": \"250 bar\" } ], \"link\": { \"baud\": 300 } }")
+                .contains("bits a second, a whole number from 1200 to 4000000"));
     }
 
     @Test

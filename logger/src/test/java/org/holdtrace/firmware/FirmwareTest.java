@@ -182,6 +182,27 @@ class FirmwareTest {
     }
 
     @Test
+    void aConverterThatHangsIsNamedAndNothingElseForIt() throws IOException {
+        pressurePa = 60e5;
+        String name = firmware.start();
+        sleep(1500);
+        chip.hang(true);
+        await(
+                "the fault",
+                () -> firmware.state().status().faults().stream().anyMatch(f -> f.startsWith("input.stuck")));
+        sleep(2500); // the supply is read each second: what hangs gives the pressure's code for it
+        chip.hang(false);
+        await("recovery", () -> firmware.state().status().faults().isEmpty());
+        firmware.stop();
+        List<String> named = recorded(name).events().stream()
+                .filter(event -> event instanceof SessionEvent.Fault)
+                .map(event -> ((SessionEvent.Fault) event).name())
+                .distinct()
+                .toList();
+        assertEquals(List.of("input.stuck"), named);
+    }
+
+    @Test
     void aPlugThatIsPutBackIsNoStrokeAndWhatFollowsNoHold() {
         await("rest", () -> firmware.state().status().phase().equals(Optional.of(Phase.REST)));
         pressurePa = -40e5; // below 0.25 V

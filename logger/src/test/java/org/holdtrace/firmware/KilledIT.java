@@ -10,6 +10,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
@@ -21,7 +22,8 @@ import org.junit.jupiter.api.io.TempDir;
 /** The shipped jar, killed as nothing can be that is still asked: what it had recorded must be there. */
 class KilledIT {
     private static final Path JAR = Path.of("target", "logger.jar").toAbsolutePath();
-    private static final int KILLS = 4;
+    /** Few in the usual build; {@code -Dkills=200} to be thorough. */
+    private static final int KILLS = Integer.getInteger("kills", 4);
 
     /** What is handed in waits at most for a block and for the next force; the rest is for a computer under load. */
     private static final Duration MAY_BE_LOST = Duration.ofSeconds(1);
@@ -89,7 +91,10 @@ class KilledIT {
         String said = Files.readString(folder.resolve("said.txt"));
         assertEquals(0, mending.exitValue(), said);
         // The starts between have mended all but the last.
-        assertTrue(said.matches("(?s).*-0004\\.hold was cut short after .*; closed\\R"), said);
+        assertTrue(
+                said.matches("(?s).*-" + String.format(Locale.ROOT, "%04d", KILLS)
+                        + "\\.hold was cut short after .*; closed\\R"),
+                said);
         for (Path file : sessions()) {
             assertTrue(HoldFileReader.read(file).end().isPresent(), file.toString());
         }

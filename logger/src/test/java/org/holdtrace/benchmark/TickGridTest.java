@@ -1,0 +1,69 @@
+package org.holdtrace.benchmark;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.LongStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** That the benchmark of the logger counts what it says. */
+class TickGridTest {
+    private static final long MS = 1_000_000;
+    private static final double PERIOD_NS = 4 * MS;
+
+    @TempDir
+    Path folder;
+
+    /** A hundred ticks from 7 ms on, each 0.02 ms late, but for those that a test changes or leaves out. */
+    private static long[] ticks(LongStream without, long... late) {
+        List<Long> out = without.boxed().toList();
+        return LongStream.range(0, 100)
+                .filter(tick -> !out.contains(tick))
+                .map(tick -> 7 * MS + 4 * MS * tick + (tick < late.length ? late[(int) tick] : 0) + 20_000)
+                .toArray();
+    }
+
+    @Test
+    void punctualSamplesMissNothing() {
+        TickGrid grid = new TickGrid(ticks(LongStream.empty()), PERIOD_NS);
+        assertEquals(0, grid.missed());
+        assertTrue(
+                grid.lateness().maxNs() < 100_000, "late by " + grid.lateness().maxNs());
+    }
+
+    @Test
+    void aSampleLaterThanAPeriodIsLateAndNotMissing() {
+        // Tick 2 is read 6 ms late, tick 3 at once behind it.
+        TickGrid grid = new TickGrid(ticks(LongStream.empty(), 0, 0, 6 * MS, 2_500_000), PERIOD_NS);
+        assertEquals(0, grid.missed());
+        assertEquals(6, Math.round(grid.lateness().maxNs() / 1e6));
+    }
+
+    @Test
+    void ticksWithoutASampleAreCountedWhereTheyWere() {
+        TickGrid grid = new TickGrid(ticks(LongStream.of(40, 41, 42, 77)), PERIOD_NS);
+        assertEquals(4, grid.missed());
+        assertEquals(2, grid.gaps().size());
+        assertEquals((double) (7 * MS + 160 * MS), (double) grid.gaps().get(0).fromNs(), 100_000);
+        assertEquals(3, grid.gaps().get(0).missed());
+    }
+
+    @Test
+    void aGapIsTheComputersOnlyWhereAProcessorStoodStillInIt() throws IOException {
+        Path probe = folder.resolve("probe.txt");
+        Files.writeString(probe, "1000000000 1009000000\n2000000000 2001000000\n");
+        Stalls stalls = new Stalls();
+        stalls.add(probe);
+        assertTrue(stalls.explain(new TickGrid.Gap(0, 10 * MS, 2), 1_000_000_000L));
+        assertFalse(stalls.explain(new TickGrid.Gap(0, 12 * MS, 3), 1_000_000_000L), "3 ms are not explained");
+        assertFalse(stalls.explain(new TickGrid.Gap(0, 10 * MS, 2), 2_000_000_000L), "9 ms are not explained");
+        assertFalse(stalls.explain(new TickGrid.Gap(0, 10 * MS, 2), 3_000_000_000L));
+        assertEquals(0.001, stalls.share(10_000_000_000L), 1e-9);
+    }
+}

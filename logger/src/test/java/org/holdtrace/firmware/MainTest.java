@@ -1,0 +1,72 @@
+package org.holdtrace.firmware;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class MainTest {
+    @TempDir
+    Path folder;
+
+    private final ByteArrayOutputStream out = new ByteArrayOutputStream();
+    private final ByteArrayOutputStream err = new ByteArrayOutputStream();
+
+    private int run(String... args) {
+        return Main.run(
+                args,
+                new PrintStream(out, true, StandardCharsets.UTF_8),
+                new PrintStream(err, true, StandardCharsets.UTF_8));
+    }
+
+    @Test
+    void mendingAFolderThatIsNotThereIsAnErrorAndMakesNone() {
+        Path missing = folder.resolve("sesions");
+        assertEquals(1, run("mend", "--data", missing.toString()));
+        assertEquals(
+                "holdtrace logger: " + missing
+                        + ": there is no such folder; expected the folder a logger keeps its sessions in\n",
+                err.toString(StandardCharsets.UTF_8));
+        assertFalse(Files.exists(missing));
+    }
+
+    @Test
+    void mendingAFolderWhereAllIsWellSaysSo() throws IOException {
+        Path sessions = Files.createDirectory(folder.resolve("sessions"));
+        assertEquals(0, run("mend", "--data", sessions.toString()));
+        assertEquals("every session here was ended on purpose\n", out.toString(StandardCharsets.UTF_8));
+    }
+
+    @Test
+    void aSpeedThatNoSerialPortHasIsRefusedBeforeAnythingStarts() throws IOException {
+        Path rig = Files.writeString(folder.resolve("a.rig.json"), """
+                { "note": "Invented.", "trappedVolume": "200 cm3", "pump": { "stroke": "0.6 cm3" },
+                  "transducer": { "upTo": "250 bar", "samplesPerSecond": "250", "whiteNoise": "0.03 bar" },
+                  "tests": [ { "rest": "5 s", "target": "80 bar", "hold": "10 s" } ] }
+                """);
+        int status = run(
+                "run",
+                "--simulate",
+                rig.toString(),
+                "--panel",
+                "none",
+                "--data",
+                folder.toString(),
+                "--serial",
+                folder.resolve("tty").toString(),
+                "--baud",
+                "fast");
+        assertEquals(2, status);
+        assertEquals("""
+                holdtrace logger: --baud takes bits a second, a whole number from 1200 to 4000000, not fast
+                Call it with --help to see what it understands.
+                """, err.toString(StandardCharsets.UTF_8));
+    }
+}
