@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.InputFile;
+import org.holdtrace.library.Recording;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.TestSetup;
 
@@ -84,7 +86,7 @@ final class AnalyseCommand implements Command {
             implements SessionRun.Work<SessionResult> {
         @Override
         public SessionResult on(InputFile input) throws IOException {
-            Steps.Recording recording = steps.read(input);
+            Recording recording = steps.read(input);
             TestSetup setup = wishes.setupFor(input, recording, steps);
             List<HoldTestResult> results = wishes.estimate(recording, setup, steps);
             List<String> drawn = new ArrayList<>();

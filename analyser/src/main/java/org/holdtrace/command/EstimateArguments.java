@@ -1,13 +1,14 @@
 package org.holdtrace.command;
 
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.Failures;
+import org.holdtrace.library.InputFile;
+import org.holdtrace.library.Recording;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
@@ -65,16 +66,12 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
     }
 
     /** The setup one input is estimated with: the one for all, else the one beside it, else the one recorded in it. */
-    TestSetup setupFor(InputFile input, Steps.Recording recording, Steps steps) throws IOException {
-        if (setupForAll.isPresent()) {
-            return setupForAll.get();
-        }
-        Path beside = input.setupBeside();
-        return Files.exists(beside) ? steps.readSetup(beside) : recording.setup();
+    TestSetup setupFor(InputFile input, Recording recording, Steps steps) throws IOException {
+        return setupForAll.isPresent() ? setupForAll.get() : steps.setupOf(input, recording);
     }
 
     /** Finds the hold tests of a recording and estimates each. */
-    List<HoldTestResult> estimate(Steps.Recording recording, TestSetup setup, Steps steps) {
+    List<HoldTestResult> estimate(Recording recording, TestSetup setup, Steps steps) {
         List<HoldTestResult> results = new ArrayList<>();
         for (HoldTest test : steps.segment(recording.trace())) {
             results.add(steps.estimate(recording.trace(), test, setup, options));
@@ -90,7 +87,7 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
         }
         try {
             InputFile input = new InputFile(Inputs.path(file), file);
-            Steps.Recording recording = steps.read(input);
+            Recording recording = steps.read(input);
             // The line check's own setup counts here: a setup for all describes the component, not the blank.
             TestSetup setup = NOTHING.setupFor(input, recording, steps);
             List<HoldTestResult> results = NOTHING.estimate(recording, setup, steps);

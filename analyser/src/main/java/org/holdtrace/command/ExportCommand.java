@@ -8,6 +8,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.InputFile;
+import org.holdtrace.library.Recording;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.session.TraceWriter;
@@ -144,7 +146,7 @@ final class ExportCommand implements Command {
     }
 
     private Exported analyse(InputFile input, EstimateArguments wishes) throws IOException {
-        Steps.Recording recording = steps.read(input);
+        Recording recording = steps.read(input);
         TestSetup setup = wishes.setupFor(input, recording, steps);
         List<HoldTestResult> results = wishes.estimate(recording, setup, steps);
         SessionResult result = new SessionResult(input, setup, results, List.of(), recording.notes());

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.holdtrace.library.Failures;
 import org.holdtrace.link.LinkClient;
 import org.holdtrace.link.LinkException;
 import org.holdtrace.link.StoredFile;

@@ -3,17 +3,16 @@ package org.holdtrace.command;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import org.holdtrace.chart.HoldTestChart;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestEstimator;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.InputFile;
+import org.holdtrace.library.Recording;
+import org.holdtrace.library.Recordings;
 import org.holdtrace.rig.RigFile;
-import org.holdtrace.session.CsvTraceReader;
 import org.holdtrace.session.HoldFileReader;
-import org.holdtrace.session.Loss;
-import org.holdtrace.session.Session;
 import org.holdtrace.session.SetupReader;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
@@ -24,26 +23,12 @@ import org.holdtrace.trace.TraceSegmenter;
 final class FileSteps implements Steps {
     @Override
     public Recording read(InputFile input) throws IOException {
-        return input.isSession() ? session(input) : trace(input);
+        return Recordings.read(input);
     }
 
-    private static Recording session(InputFile input) throws IOException {
-        Session session = HoldFileReader.read(input.path());
-        List<String> notes = new ArrayList<>();
-        for (Loss loss : session.losses()) {
-            notes.add(loss.describe());
-        }
-        notes.addAll(session.remarks());
-        return new Recording(session.trace(), session.setup(), notes);
-    }
-
-    private static Recording trace(InputFile input) throws IOException {
-        CsvTraceReader.Reading reading = CsvTraceReader.readAll(input.path());
-        List<String> notes = new ArrayList<>();
-        for (String column : reading.ignoredColumns()) {
-            notes.add("column \"" + column + "\" was not used");
-        }
-        return new Recording(reading.trace(), TestSetup.unknown(), notes);
+    @Override
+    public TestSetup setupOf(InputFile input, Recording recording) throws IOException {
+        return Recordings.setupOf(input, recording);
     }
 
     @Override

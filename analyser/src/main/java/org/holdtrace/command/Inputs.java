@@ -9,6 +9,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import org.holdtrace.library.Failures;
+import org.holdtrace.library.InputFile;
 
 /**
  * What a call's PATH operands stand for.

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.holdtrace.library.Failures;
 
 /** The analyser's command line. */
 public final class Main {

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.holdtrace.library.Failures;
 
 /** Where results are written to. */
 final class OutputFolder {

@@ -2,6 +2,7 @@ package org.holdtrace.command;
 
 import java.util.List;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.InputFile;
 import org.holdtrace.session.TestSetup;
 
 /**

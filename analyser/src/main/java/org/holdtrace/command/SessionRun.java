@@ -10,6 +10,8 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import org.holdtrace.library.Failures;
+import org.holdtrace.library.InputFile;
 
 /** Does the same work for each input on all processors and hands the outcomes on in the order of the inputs. */
 final class SessionRun {

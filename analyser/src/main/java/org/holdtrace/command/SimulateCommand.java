@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.holdtrace.library.Failures;
+import org.holdtrace.library.InputFile;
 
 /** {@code simulate}: a simulated line and hand pump make a session, truth included. */
 final class SimulateCommand implements Command {

@@ -5,6 +5,8 @@ import java.nio.file.Path;
 import java.util.List;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.InputFile;
+import org.holdtrace.library.Recording;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Trace;
@@ -13,6 +15,9 @@ import org.holdtrace.trace.Trace;
 interface Steps {
     /** Reads a session or a trace. */
     Recording read(InputFile input) throws IOException;
+
+    /** The setup that counts for {@code input} unless another is asked for: the one beside it, else the one inside. */
+    TestSetup setupOf(InputFile input, Recording recording) throws IOException;
 
     /** Reads a setup. */
     TestSetup readSetup(Path file) throws IOException;
@@ -31,17 +36,4 @@ interface Steps {
 
     /** Whether a file is a session that was simulated, and so can be made again. */
     boolean isSimulated(Path file);
-
-    /**
-     * What a file holds.
-     *
-     * @param trace its samples
-     * @param setup the setup recorded with them; unknown for a trace
-     * @param notes a sentence for each stretch that was damaged and is missing, and each column that was not used
-     */
-    record Recording(Trace trace, TestSetup setup, List<String> notes) {
-        public Recording {
-            notes = List.copyOf(notes);
-        }
-    }
 }

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Optional;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.InputFile;
+import org.holdtrace.library.Recording;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.TestSetup;
@@ -33,12 +35,15 @@ final class InventedSteps implements Steps {
                 throw new InputException(input.path().toString(), "line 3", "\"12,x\" as pressure", "a number");
             case "nothing" -> {
                 return new Recording(
-                        Trace.of(new double[] {0, 1}, new double[] {0, 0}), TestSetup.unknown(), List.of());
+                        Trace.of(new double[] {0, 1}, new double[] {0, 0}),
+                        TestSetup.unknown(),
+                        Optional.empty(),
+                        List.of());
             }
             case "crash" -> throw new IllegalStateException("a slip of ours");
             default -> {
                 InventedTests.Case test = byWord(word);
-                return new Recording(test.trace(), test.setup(), List.of());
+                return new Recording(test.trace(), test.setup(), Optional.empty(), List.of());
             }
         }
     }
@@ -52,6 +57,11 @@ final class InventedSteps implements Steps {
             case "no-hold" -> InventedTests.noHold();
             default -> throw new IllegalArgumentException(word);
         };
+    }
+
+    @Override
+    public TestSetup setupOf(InputFile input, Recording recording) throws IOException {
+        return Files.exists(input.setupBeside()) ? readSetup(input.setupBeside()) : recording.setup();
     }
 
     @Override

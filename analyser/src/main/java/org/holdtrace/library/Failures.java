@@ -1,4 +1,4 @@
-package org.holdtrace.command;
+package org.holdtrace.library;
 
 import java.io.IOException;
 import java.nio.file.AccessDeniedException;
@@ -7,12 +7,12 @@ import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
 import org.holdtrace.session.InputException;
 
-/** The one place where an exception becomes a sentence for the error stream. */
-final class Failures {
+/** The one place where an exception becomes a sentence for a person. */
+public final class Failures {
     private Failures() {}
 
     /** What went wrong with {@code file}, as one sentence that begins with the file. */
-    static String sentence(String file, Throwable failure) {
+    public static String sentence(String file, Throwable failure) {
         if (failure instanceof InputException) {
             return failure.getMessage();
         }

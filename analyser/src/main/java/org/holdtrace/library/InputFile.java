@@ -1,4 +1,4 @@
-package org.holdtrace.command;
+package org.holdtrace.library;
 
 import java.io.IOException;
 import java.nio.file.DirectoryStream;
@@ -15,27 +15,31 @@ import java.util.List;
  * @param stem its name without folder and ending, made unique among the inputs of one call, so that files written for
  *     two inputs of one name do not overwrite each other
  */
-record InputFile(Path path, String stem) {
-    static final String SESSION_ENDING = ".hold";
-    static final String TRACE_ENDING = ".csv";
-    static final String SETUP_ENDING = ".setup.json";
+public record InputFile(Path path, String stem) {
+    /** How the names of sessions end. */
+    public static final String SESSION_ENDING = ".hold";
+    /** How the names of traces end. */
+    public static final String TRACE_ENDING = ".csv";
+    /** How the names of setups end. */
+    public static final String SETUP_ENDING = ".setup.json";
 
     /** The name in output: the file's own, without the folder. */
-    String name() {
+    public String name() {
         return path.getFileName().toString();
     }
 
-    boolean isSession() {
+    /** Whether it is a session, and so not a trace. */
+    public boolean isSession() {
         return name().endsWith(SESSION_ENDING);
     }
 
     /** Where this input's setup would stand beside it. */
-    Path setupBeside() {
+    public Path setupBeside() {
         return path.resolveSibling(stemOf(path) + SETUP_ENDING);
     }
 
     /** Sessions and traces that stand directly in a folder, by name; a file stands for itself. */
-    static List<Path> inside(Path given) throws IOException {
+    public static List<Path> inside(Path given) throws IOException {
         if (!Files.isDirectory(given)) {
             return List.of(given);
         }
@@ -52,7 +56,8 @@ record InputFile(Path path, String stem) {
         return found;
     }
 
-    static String stemOf(Path path) {
+    /** A file's name without folder and ending. */
+    public static String stemOf(Path path) {
         String name = path.getFileName().toString();
         for (String ending : List.of(SESSION_ENDING, TRACE_ENDING)) {
             if (name.endsWith(ending) && name.length() > ending.length()) {
