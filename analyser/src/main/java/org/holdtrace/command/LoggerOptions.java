@@ -8,6 +8,7 @@ import org.holdtrace.library.Failures;
 import org.holdtrace.link.LinkClient;
 import org.holdtrace.link.LinkException;
 import org.holdtrace.link.LinkKey;
+import org.holdtrace.link.LinkLimits;
 import org.holdtrace.remote.LoggerAddress;
 
 /**
@@ -19,9 +20,6 @@ import org.holdtrace.remote.LoggerAddress;
 record LoggerOptions(String operand, LoggerAddress address, Optional<LinkKey> key) {
     static final String KEY = "--key";
     static final String BAUD = "--baud";
-
-    private static final int SLOWEST_BAUD = 1200;
-    private static final int FASTEST_BAUD = 4_000_000;
 
     /** The options both commands have. */
     static List<Option> options() {
@@ -47,7 +45,7 @@ record LoggerOptions(String operand, LoggerAddress address, Optional<LinkKey> ke
 
     private static int baud(String text) throws UsageException {
         if (text == null) {
-            return LoggerAddress.USUAL_BAUD;
+            return LinkLimits.USUAL_BAUD;
         }
         int baud;
         try {
@@ -55,9 +53,8 @@ record LoggerOptions(String operand, LoggerAddress address, Optional<LinkKey> ke
         } catch (NumberFormatException e) {
             baud = -1;
         }
-        if (baud < SLOWEST_BAUD || baud > FASTEST_BAUD) {
-            throw new UsageException(BAUD + " was given \"" + text + "\"; expected a whole number from " + SLOWEST_BAUD
-                    + " to " + FASTEST_BAUD);
+        if (!LinkLimits.isBaud(baud)) {
+            throw new UsageException(BAUD + " was given \"" + text + "\"; expected " + LinkLimits.BAUDS);
         }
         return baud;
     }

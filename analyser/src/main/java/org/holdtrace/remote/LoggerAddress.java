@@ -13,9 +13,6 @@ import org.holdtrace.link.TcpWire;
 
 /** Where a logger is: at a serial port or at a host. */
 public sealed interface LoggerAddress {
-    /** Speed of a serial port where none is said. */
-    int USUAL_BAUD = 115_200;
-
     /** Longest wait for a TCP connection, ms. */
     int CONNECT_MS = 5000;
 

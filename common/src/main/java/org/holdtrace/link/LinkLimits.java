@@ -5,6 +5,15 @@ public final class LinkLimits {
     /** TCP port of a logger. Not assigned to any service as far as known (IANA's list, from memory). */
     public static final int DEFAULT_PORT = 28_650;
 
+    /** Speed of a serial line where none is said, bits a second: what a UART of a small computer is set to as a rule. */
+    public static final int USUAL_BAUD = 115_200;
+
+    private static final int SLOWEST_BAUD = 1200;
+    private static final int FASTEST_BAUD = 4_000_000;
+
+    /** What speeds a serial line may have, in words. */
+    public static final String BAUDS = "a whole number from " + SLOWEST_BAUD + " to " + FASTEST_BAUD;
+
     /** Longest encoded frame, bytes: anything longer is damage. */
     public static final int LONGEST_FRAME = 1 << 16;
 
@@ -36,6 +45,11 @@ public final class LinkLimits {
     public static final int CHALLENGE_BYTES = 32;
 
     private LinkLimits() {}
+
+    /** Whether a serial line may have that speed, bits a second. */
+    public static boolean isBaud(int baud) {
+        return baud >= SLOWEST_BAUD && baud <= FASTEST_BAUD;
+    }
 
     /** {@code text} cut to what a message may hold. */
     public static String clip(String text) {

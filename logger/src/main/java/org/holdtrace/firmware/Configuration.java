@@ -10,8 +10,8 @@ import java.util.OptionalInt;
 import org.holdtrace.adc.ConverterPlan;
 import org.holdtrace.adc.SensorInput;
 import org.holdtrace.adc.Signal;
+import org.holdtrace.link.LinkLimits;
 import org.holdtrace.panel.PanelPins;
-import org.holdtrace.serve.SerialLink;
 import org.holdtrace.session.ChannelKind;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.JsonFields;
@@ -133,7 +133,7 @@ public record Configuration(
                 ConfigurationReader.USUAL_HABITS,
                 new Link(
                         Optional.empty(),
-                        SerialLink.USUAL_BAUD,
+                        LinkLimits.USUAL_BAUD,
                         Optional.empty(),
                         OptionalInt.empty(),
                         Optional.empty()));

@@ -11,10 +11,10 @@ import java.util.Set;
 import org.holdtrace.adc.ConverterPlan;
 import org.holdtrace.adc.SensorInput;
 import org.holdtrace.adc.Signal;
+import org.holdtrace.link.LinkLimits;
 import org.holdtrace.panel.PanelPins;
 import org.holdtrace.quantity.Dimension;
 import org.holdtrace.quantity.NearMatch;
-import org.holdtrace.serve.SerialLink;
 import org.holdtrace.session.ChannelKind;
 import org.holdtrace.session.JsonFields;
 
@@ -274,9 +274,9 @@ final class ConfigurationReader {
         if (port.isPresent() && (port.getAsInt() < 1 || port.getAsInt() > 65_535)) {
             node.problem("tcpPort", port.getAsInt() + "", "a port from 1 to 65535");
         }
-        int baud = whole(node, "baud", SerialLink.USUAL_BAUD);
-        if (!SerialLink.isSpeed(baud)) {
-            node.problem("baud", baud + "", SerialLink.SPEEDS);
+        int baud = whole(node, "baud", LinkLimits.USUAL_BAUD);
+        if (!LinkLimits.isBaud(baud)) {
+            node.problem("baud", baud + "", "bits a second, " + LinkLimits.BAUDS);
         }
         return new Configuration.Link(
                 optional(node, "serial"),

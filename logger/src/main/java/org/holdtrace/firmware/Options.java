@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import org.holdtrace.link.LinkLimits;
 import org.holdtrace.quantity.NearMatch;
-import org.holdtrace.serve.SerialLink;
 
 /** What the program was called with. */
 final class Options {
@@ -50,7 +50,7 @@ final class Options {
         all.put("--panel", "terminal|gpio|none  button, lamps and beeper");
         all.put("--tcp", "[ADDRESS:]PORT  listen there; beyond this computer only with a key");
         all.put("--serial", "PATH  serve the link on this port");
-        all.put("--baud", "NUMBER  its speed, where it is no USB cable (" + SerialLink.USUAL_BAUD + ")");
+        all.put("--baud", "NUMBER  its speed, where it is no USB cable (" + LinkLimits.USUAL_BAUD + ")");
         all.put("--key", "FILE  the shared key");
         all.put("--input", "NAME  which input to calibrate (the first)");
         all.put("--at", "QUANTITY  what the reference shows, such as \"100 bar\"");

@@ -172,13 +172,13 @@ final class Run {
         }
         try {
             int baud = Integer.parseInt(word.get());
-            if (SerialLink.isSpeed(baud)) {
+            if (LinkLimits.isBaud(baud)) {
                 return baud;
             }
         } catch (NumberFormatException e) {
             // Told below.
         }
-        throw new UsageException("--baud takes " + SerialLink.SPEEDS + ", not " + word.get());
+        throw new UsageException("--baud takes bits a second, " + LinkLimits.BAUDS + ", not " + word.get());
     }
 
     private static int port(String word) throws UsageException {

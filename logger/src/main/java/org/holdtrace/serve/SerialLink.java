@@ -7,15 +7,6 @@ import java.io.IOException;
  * opens it again. A port that is not there is waited for; a USB cable is pulled and put in as people like.
  */
 public final class SerialLink implements AutoCloseable {
-    /** Speed where none is said: what a UART of a small computer is set to as a rule. */
-    public static final int USUAL_BAUD = 115_200;
-
-    private static final int SLOWEST_BAUD = 1200;
-    private static final int FASTEST_BAUD = 4_000_000;
-
-    /** What speeds there are, in words. */
-    public static final String SPEEDS = "bits a second, a whole number from " + SLOWEST_BAUD + " to " + FASTEST_BAUD;
-
     private static final long BEFORE_NEXT_TRY_MS = 1000;
 
     private final LinkServer server;
@@ -38,11 +29,6 @@ public final class SerialLink implements AutoCloseable {
         keeper = new Thread(this::keep, "link-serial " + path);
         keeper.setDaemon(true);
         keeper.start();
-    }
-
-    /** Whether a serial port may have that speed. */
-    public static boolean isSpeed(int baud) {
-        return baud >= SLOWEST_BAUD && baud <= FASTEST_BAUD;
     }
 
     /** Whether the port is open now. */

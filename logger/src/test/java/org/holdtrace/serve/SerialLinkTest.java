@@ -81,7 +81,7 @@ class SerialLinkTest {
 
     private static LinkClient open(Cable cable) throws IOException {
         return LinkClient.open(
-                SerialWire.open(cable.clientEnd.toString(), SerialLink.USUAL_BAUD), "test", Optional.empty(), false);
+                SerialWire.open(cable.clientEnd.toString(), LinkLimits.USUAL_BAUD), "test", Optional.empty(), false);
     }
 
     @Test
@@ -90,7 +90,7 @@ class SerialLinkTest {
         new Random(13).nextBytes(whole);
         try (Served served = new Served(sessions);
                 Cable cable = new Cable();
-                SerialLink link = new SerialLink(served.server, cable.loggerEnd.toString(), SerialLink.USUAL_BAUD)) {
+                SerialLink link = new SerialLink(served.server, cable.loggerEnd.toString(), LinkLimits.USUAL_BAUD)) {
             served.logger.record("a.hold", whole);
             ByteArrayOutputStream copy = new ByteArrayOutputStream();
             try (LinkClient client = open(cable)) {
@@ -120,9 +120,9 @@ class SerialLinkTest {
     void aProgramThatIsKilledLeavesThePortFitForTheNext() throws Exception {
         try (Served served = new Served(sessions, new LinkServer.Patience(600, 900, 700, 50), Versions.OURS);
                 Cable cable = new Cable();
-                SerialLink link = new SerialLink(served.server, cable.loggerEnd.toString(), SerialLink.USUAL_BAUD)) {
+                SerialLink link = new SerialLink(served.server, cable.loggerEnd.toString(), LinkLimits.USUAL_BAUD)) {
             Served.eventually("open", link::isOpen);
-            SerialWire wire = SerialWire.open(cable.clientEnd.toString(), SerialLink.USUAL_BAUD);
+            SerialWire wire = SerialWire.open(cable.clientEnd.toString(), LinkLimits.USUAL_BAUD);
             LinkClient killed = LinkClient.open(wire, "killed", Optional.empty(), false);
             killed.ask(new Ask.Follow(true, 100));
             wire.close(); // no farewell, and what the logger still sends stays on the line
