@@ -3,6 +3,7 @@ package org.holdtrace.chart;
 import java.text.DecimalFormat;
 import java.text.DecimalFormatSymbols;
 import java.util.Locale;
+import org.holdtrace.wording.ShownUnits;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.axis.NumberTickUnit;
 import org.jfree.chart.axis.TickUnits;
@@ -32,6 +33,16 @@ final class Axes {
         // Large insets make the library choose fewer, wider spaced ticks.
         axis.setTickLabelInsets(new RectangleInsets(3, 9, 3, 9));
         return axis;
+    }
+
+    /** An axis of pressures. */
+    static NumberAxis pressure(ShownUnits units, double lower, double upper) {
+        return number("pressure [" + ShownUnits.name(units.pressure()) + "]", lower, upper);
+    }
+
+    /** An axis of leak rates. */
+    static NumberAxis leak(ShownUnits units, double lower, double upper) {
+        return number("leak [" + ShownUnits.name(units.flow()) + "]", lower, upper);
     }
 
     /** A tick every {@code size}, labelled with as many decimals as that needs. */

@@ -4,7 +4,8 @@ import java.awt.Graphics2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
 import org.holdtrace.estimate.HoldTestResult.FitPoint;
-import org.holdtrace.wording.Figures;
+import org.holdtrace.quantity.Unit;
+import org.holdtrace.wording.ShownUnits;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.CombinedDomainXYPlot;
 import org.jfree.chart.plot.ValueMarker;
@@ -21,7 +22,7 @@ final class FitPanel {
 
     private FitPanel() {}
 
-    static void draw(Graphics2D g, Rectangle2D area, List<FitPoint> fit) {
+    static void draw(Graphics2D g, Rectangle2D area, List<FitPoint> fit, ShownUnits units) {
         if (fit.size() < 2) {
             Panels.empty(g, Panels.heading(g, area, TITLE), "There is no hold here that a curve could be fitted to.");
             return;
@@ -31,40 +32,40 @@ final class FitPanel {
         double firstS = fit.get(0).timeS();
         double lastS = fit.get(fit.size() - 1).timeS();
         TimeUnitShown unit = TimeUnitShown.forSpan(lastS - firstS);
-        Columns columns = Columns.of(fit, unit);
+        Columns columns = Columns.of(fit, unit, units);
         NumberAxis time = Axes.number("time [" + unit.symbol() + "]", unit.from(firstS), unit.from(lastS));
         CombinedDomainXYPlot both = new CombinedDomainXYPlot(time);
         both.setGap(16);
-        both.add(pressures(columns), 3);
-        both.add(residuals(columns), 2);
+        both.add(pressures(columns, units), 3);
+        both.add(residuals(columns, units), 2);
         both.setInsets(new RectangleInsets(14, 4, 4, 28));
         Panels.draw(g, both, body);
     }
 
-    private static XYPlot pressures(Columns columns) {
-        double[] range = range(columns.observedBar, columns.fittedBar);
-        XYPlot plot = Panels.plot(null, Axes.number("pressure [bar]", range[0], range[1]));
-        plot.setDataset(0, new Points("fitted", columns.time, columns.fittedBar));
+    private static XYPlot pressures(Columns columns, ShownUnits units) {
+        double[] range = range(columns.observed, columns.fitted);
+        XYPlot plot = Panels.plot(null, Axes.pressure(units, range[0], range[1]));
+        plot.setDataset(0, new Points("fitted", columns.time, columns.fitted));
         XYLineAndShapeRenderer renderer = line();
         renderer.addAnnotation(
-                new Overlay((g, scale) -> Panels.dots(g, scale, columns.thinTime, columns.thinObservedBar)),
+                new Overlay((g, scale) -> Panels.dots(g, scale, columns.thinTime, columns.thinObserved)),
                 Layer.BACKGROUND);
         plot.setRenderer(0, renderer);
         return plot;
     }
 
-    private static XYPlot residuals(Columns columns) {
+    private static XYPlot residuals(Columns columns, ShownUnits units) {
         double largest = 0;
-        for (double residual : columns.residualBar) {
+        for (double residual : columns.residual) {
             largest = Math.max(largest, Math.abs(residual));
         }
-        boolean fine = largest < MILLIBAR_BELOW_BAR;
-        double[] shown = columns.thinResidualBar.clone();
+        boolean fine = units.pressure() == Unit.BAR && largest < MILLIBAR_BELOW_BAR;
+        double[] shown = columns.thinResidual.clone();
         for (int i = 0; i < shown.length; i++) {
             shown[i] *= fine ? 1000 : 1;
         }
         double tick = roundUp(Math.max(1e-6, largest * (fine ? 1000 : 1)));
-        NumberAxis axis = Axes.number(fine ? "residual [mbar]" : "residual [bar]", -1.25 * tick, 1.25 * tick);
+        NumberAxis axis = Axes.number("residual [" + (fine ? "mbar" : ShownUnits.name(units.pressure())) + "]", -1.25 * tick, 1.25 * tick);
         axis.setTickUnit(Axes.tickUnit(tick));
         XYPlot plot = Panels.plot(null, axis);
         plot.setDataset(0, new Points("residual", columns.thinTime, shown));
@@ -106,13 +107,13 @@ final class FitPanel {
     /** The fit's points by column, whole and thinned to what can be told apart. */
     private record Columns(
             double[] time,
-            double[] fittedBar,
-            double[] observedBar,
-            double[] residualBar,
+            double[] fitted,
+            double[] observed,
+            double[] residual,
             double[] thinTime,
-            double[] thinObservedBar,
-            double[] thinResidualBar) {
-        static Columns of(List<FitPoint> fit, TimeUnitShown unit) {
+            double[] thinObserved,
+            double[] thinResidual) {
+        static Columns of(List<FitPoint> fit, TimeUnitShown unit, ShownUnits units) {
             int n = fit.size();
             int step = Math.max(1, (n + MOST_POINTS - 1) / MOST_POINTS);
             int thin = (n + step - 1) / step;
@@ -127,13 +128,13 @@ final class FitPanel {
             for (int i = 0; i < n; i++) {
                 FitPoint point = fit.get(i);
                 columns.time[i] = unit.from(point.timeS());
-                columns.fittedBar[i] = Figures.bar(point.fittedPa());
-                columns.observedBar[i] = Figures.bar(point.observedPa());
-                columns.residualBar[i] = Figures.bar(point.residualPa());
+                columns.fitted[i] = units.pressure().fromSi(point.fittedPa());
+                columns.observed[i] = units.pressure().fromSi(point.observedPa());
+                columns.residual[i] = units.pressure().fromSi(point.residualPa());
                 if (i % step == 0) {
                     columns.thinTime[i / step] = columns.time[i];
-                    columns.thinObservedBar[i / step] = columns.observedBar[i];
-                    columns.thinResidualBar[i / step] = columns.residualBar[i];
+                    columns.thinObserved[i / step] = columns.observed[i];
+                    columns.thinResidual[i / step] = columns.residual[i];
                 }
             }
             return columns;

@@ -49,6 +49,6 @@ final class Ink {
     private Ink() {}
 
     private static Font font(int style, int size) {
-        return new Font(Font.SANS_SERIF, style, size);
+        return Typeface.font(style, size);
     }
 }

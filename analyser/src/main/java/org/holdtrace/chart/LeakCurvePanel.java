@@ -11,6 +11,7 @@ import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.estimate.HoldTestResult.CurvePoint;
 import org.holdtrace.wording.Figures;
 import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.ShownUnits;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
@@ -29,7 +30,8 @@ final class LeakCurvePanel {
             Rectangle2D area,
             List<CurvePoint> curve,
             Optional<HoldTestResult.Leak> leak,
-            Optional<Double> limitM3PerS) {
+            Optional<Double> limitM3PerS,
+            ShownUnits units) {
         if (curve.size() < 2) {
             Panels.empty(g, Panels.heading(g, area, TITLE), "No leak against pressure could be told from this test.");
             return;
@@ -41,66 +43,66 @@ final class LeakCurvePanel {
         for (CurvePoint point : curve) {
             // Beyond the pressure of the test a valve might open, or not: that doubt must not flatten the rest.
             if (leak.isEmpty() || point.pressurePa() <= leak.get().atPa()) {
-                highest = Math.max(highest, Figures.cm3PerMin(point.upper95()));
+                highest = Math.max(highest, units.flow().fromSi(point.upper95()));
             }
-            lowest = Math.min(lowest, Figures.cm3PerMin(point.lower95()));
+            lowest = Math.min(lowest, units.flow().fromSi(point.lower95()));
         }
         highest = Math.max(
-                highest, leak.map(found -> Figures.cm3PerMin(found.upper95())).orElse(0.0));
+                highest, leak.map(found -> units.flow().fromSi(found.upper95())).orElse(0.0));
         double top = highest;
         if (limitM3PerS.isPresent()) {
-            double limit = Figures.cm3PerMin(limitM3PerS.get());
+            double limit = units.flow().fromSi(limitM3PerS.get());
             top = limit <= FARTHEST_LIMIT * highest ? Math.max(highest, limit) : highest;
         }
-        double fromBar = Figures.bar(curve.get(0).pressurePa());
-        double toBar = Figures.bar(curve.get(curve.size() - 1).pressurePa());
+        double fromBar = units.pressure().fromSi(curve.get(0).pressurePa());
+        double toBar = units.pressure().fromSi(curve.get(curve.size() - 1).pressurePa());
         if (leak.isPresent()) {
-            double atBar = Figures.bar(leak.get().atPa());
+            double atBar = units.pressure().fromSi(leak.get().atPa());
             double room = 0.04 * (toBar - fromBar);
             fromBar = Math.min(fromBar, atBar - room);
             toBar = Math.max(toBar, atBar + room);
         }
-        NumberAxis pressure = Axes.number("pressure [bar]", fromBar, toBar);
-        NumberAxis rate = Axes.number("leak [cm³/min]", lowest - 0.02 * (top - lowest), top + 0.22 * (top - lowest));
+        NumberAxis pressure = Axes.pressure(units, fromBar, toBar);
+        NumberAxis rate = Axes.leak(units, lowest - 0.02 * (top - lowest), top + 0.22 * (top - lowest));
         XYPlot plot = Panels.plot(pressure, rate);
         XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
         renderer.setDrawSeriesLineAsPath(true);
         renderer.setSeriesPaint(0, Ink.FITTED);
         renderer.setSeriesStroke(0, Ink.HEAVY);
-        renderer.addAnnotation(new Overlay((g2, scale) -> band(g2, scale, curve)), Layer.BACKGROUND);
+        renderer.addAnnotation(new Overlay((g2, scale) -> band(g2, scale, curve, units)), Layer.BACKGROUND);
         leak.ifPresent(found ->
-                renderer.addAnnotation(new Overlay((g2, scale) -> stated(g2, scale, found)), Layer.FOREGROUND));
+                renderer.addAnnotation(new Overlay((g2, scale) -> stated(g2, scale, found, units)), Layer.FOREGROUND));
         limitM3PerS.ifPresent(limit -> renderer.addAnnotation(
-                new Overlay((g2, scale) -> limit(g2, scale, Figures.cm3PerMin(limit))), Layer.FOREGROUND));
+                new Overlay((g2, scale) -> limit(g2, scale, units.flow().fromSi(limit))), Layer.FOREGROUND));
         plot.setRenderer(renderer);
-        plot.setDataset(line(curve));
+        plot.setDataset(line(curve, units));
         Panels.draw(g, plot, body);
     }
 
-    private static Points line(List<CurvePoint> curve) {
+    private static Points line(List<CurvePoint> curve, ShownUnits units) {
         double[] x = new double[curve.size()];
         double[] y = new double[curve.size()];
         for (int i = 0; i < x.length; i++) {
-            x[i] = Figures.bar(curve.get(i).pressurePa());
-            y[i] = Figures.cm3PerMin(curve.get(i).m3PerS());
+            x[i] = units.pressure().fromSi(curve.get(i).pressurePa());
+            y[i] = units.flow().fromSi(curve.get(i).m3PerS());
         }
         return new Points("leak", x, y);
     }
 
-    private static void band(Graphics2D g, Overlay.Scale scale, List<CurvePoint> curve) {
+    private static void band(Graphics2D g, Overlay.Scale scale, List<CurvePoint> curve, ShownUnits units) {
         Path2D upper = new Path2D.Double();
         Path2D lower = new Path2D.Double();
         Path2D band = new Path2D.Double();
         for (int i = 0; i < curve.size(); i++) {
-            double x = scale.x(Figures.bar(curve.get(i).pressurePa()));
-            double y = scale.y(Figures.cm3PerMin(curve.get(i).upper95()));
+            double x = scale.x(units.pressure().fromSi(curve.get(i).pressurePa()));
+            double y = scale.y(units.flow().fromSi(curve.get(i).upper95()));
             move(upper, i == 0, x, y);
             move(band, i == 0, x, y);
-            move(lower, i == 0, x, scale.y(Figures.cm3PerMin(curve.get(i).lower95())));
+            move(lower, i == 0, x, scale.y(units.flow().fromSi(curve.get(i).lower95())));
         }
         for (int i = curve.size() - 1; i >= 0; i--) {
             CurvePoint point = curve.get(i);
-            band.lineTo(scale.x(Figures.bar(point.pressurePa())), scale.y(Figures.cm3PerMin(point.lower95())));
+            band.lineTo(scale.x(units.pressure().fromSi(point.pressurePa())), scale.y(units.flow().fromSi(point.lower95())));
         }
         band.closePath();
         g.setColor(Ink.BAND);
@@ -119,16 +121,16 @@ final class LeakCurvePanel {
         }
     }
 
-    private static void stated(Graphics2D g, Overlay.Scale scale, HoldTestResult.Leak leak) {
-        double x = scale.x(Figures.bar(leak.atPa()));
-        double y = scale.y(Figures.cm3PerMin(leak.m3PerS()));
+    private static void stated(Graphics2D g, Overlay.Scale scale, HoldTestResult.Leak leak, ShownUnits units) {
+        double x = scale.x(units.pressure().fromSi(leak.atPa()));
+        double y = scale.y(units.flow().fromSi(leak.m3PerS()));
         Rectangle2D area = scale.area();
         g.setColor(Ink.TEXT);
         g.setStroke(Ink.REFERENCE);
         g.draw(new Line2D.Double(x, area.getY(), x, area.getMaxY()));
         g.setStroke(Ink.LINE);
-        double lower = scale.y(Figures.cm3PerMin(leak.lower95()));
-        double upper = scale.y(Figures.cm3PerMin(leak.upper95()));
+        double lower = scale.y(units.flow().fromSi(leak.lower95()));
+        double upper = scale.y(units.flow().fromSi(leak.upper95()));
         g.draw(new Line2D.Double(x, lower, x, upper));
         g.draw(new Line2D.Double(x - 8, lower, x + 8, lower));
         g.draw(new Line2D.Double(x - 8, upper, x + 8, upper));
@@ -136,7 +138,7 @@ final class LeakCurvePanel {
         g.fill(new Ellipse2D.Double(x - 9, y - 9, 18, 18));
         g.setColor(Ink.TEXT);
         g.draw(new Ellipse2D.Double(x - 9, y - 9, 18, 18));
-        String label = Phrases.pressure(leak.atPa());
+        String label = Phrases.pressure(leak.atPa(), units);
         double width = Text.width(g, Ink.NOTE, label);
         boolean fitsRight = x + 12 + width < area.getMaxX();
         Panels.words(g, label, fitsRight ? x + 10 : x - 10 - width, area.getY() + 27);

@@ -11,6 +11,7 @@ import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.leak.Law;
 import org.holdtrace.wording.Figures;
 import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.ShownUnits;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
@@ -22,11 +23,11 @@ final class RoutesPanel {
 
     private RoutesPanel() {}
 
-    /** One line of the panel, in cm³/min. */
+    /** One line of the panel, in the unit shown. */
     private record Row(String name, String figures, double rate, double lower, double upper, boolean combined) {}
 
-    static void draw(Graphics2D g, Rectangle2D area, HoldTestResult result, Optional<Double> limitM3PerS) {
-        List<Row> rows = rows(result);
+    static void draw(Graphics2D g, Rectangle2D area, HoldTestResult result, Optional<Double> limitM3PerS, ShownUnits units) {
+        List<Row> rows = rows(result, units);
         if (rows.isEmpty()) {
             Panels.empty(
                     g,
@@ -34,19 +35,19 @@ final class RoutesPanel {
                     "No route to a leak rate is open: inputs or a usable hold are missing.");
             return;
         }
-        Rectangle2D body = Panels.heading(g, area, TITLE, marks(limitM3PerS), agreement(result));
+        Rectangle2D body = Panels.heading(g, area, TITLE, marks(limitM3PerS, units), agreement(result));
         double lowest = 0;
         double highest = 1e-9;
         for (Row row : rows) {
             lowest = Math.min(lowest, row.lower());
             highest = Math.max(highest, row.upper());
         }
-        double limit = limitM3PerS.map(Figures::cm3PerMin).orElse(Double.NaN);
+        double limit = limitM3PerS.map(units.flow()::fromSi).orElse(Double.NaN);
         if (limit > highest) {
             highest = limit;
         }
         double room = 0.06 * (highest - lowest);
-        NumberAxis rate = Axes.number("leak [cm³/min]", lowest - room, highest + room);
+        NumberAxis rate = Axes.leak(units, lowest - room, highest + room);
         NumberAxis row = Axes.number(null, 0, rows.size());
         row.setInverted(true);
         row.setTickLabelsVisible(false);
@@ -61,10 +62,10 @@ final class RoutesPanel {
         Panels.draw(g, plot, body);
     }
 
-    private static String marks(Optional<Double> limitM3PerS) {
+    private static String marks(Optional<Double> limitM3PerS, ShownUnits units) {
         return "bars: 95 % intervals"
                 + limitM3PerS
-                        .map(limit -> ", dashed: limit " + Figures.significant(Figures.cm3PerMin(limit), 4))
+                        .map(limit -> ", dashed: limit " + Figures.significant(units.flow().fromSi(limit), 4))
                         .orElse("");
     }
 
@@ -75,29 +76,29 @@ final class RoutesPanel {
         return result.agreement().get().agree() ? "the routes agree" : "the routes DISAGREE";
     }
 
-    private static List<Row> rows(HoldTestResult result) {
+    private static List<Row> rows(HoldTestResult result, ShownUnits units) {
         List<Row> rows = new ArrayList<>();
         for (HoldTestResult.RouteRate route : result.routes()) {
-            rows.add(row(route.route().label(), route.m3PerS(), route.lower95(), route.upper95(), false));
+            rows.add(row(route.route().label(), route.m3PerS(), route.lower95(), route.upper95(), false, units));
         }
         result.leak().ifPresent(leak -> {
             if (leak.law() == Law.NONE) {
-                double upper = Figures.cm3PerMin(leak.upper95());
+                double upper = units.flow().fromSi(leak.upper95());
                 rows.add(new Row("together", "none above " + Figures.significant(upper, 2), 0, 0, upper, true));
             } else {
-                rows.add(row("together", leak.m3PerS(), leak.lower95(), leak.upper95(), true));
+                rows.add(row("together", leak.m3PerS(), leak.lower95(), leak.upper95(), true, units));
             }
         });
         return rows;
     }
 
-    private static Row row(String name, double m3PerS, double lower, double upper, boolean combined) {
+    private static Row row(String name, double m3PerS, double lower, double upper, boolean combined, ShownUnits units) {
         return new Row(
                 name,
-                Phrases.rateWithInterval(m3PerS, lower, upper),
-                Figures.cm3PerMin(m3PerS),
-                Figures.cm3PerMin(lower),
-                Figures.cm3PerMin(upper),
+                Phrases.rateWithInterval(m3PerS, lower, upper, units),
+                units.flow().fromSi(m3PerS),
+                units.flow().fromSi(lower),
+                units.flow().fromSi(upper),
                 combined);
     }
 

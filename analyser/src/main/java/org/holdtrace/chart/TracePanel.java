@@ -9,7 +9,7 @@ import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.PhaseSpan;
 import org.holdtrace.trace.Stroke;
 import org.holdtrace.trace.Trace;
-import org.holdtrace.wording.Figures;
+import org.holdtrace.wording.ShownUnits;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
@@ -23,7 +23,7 @@ final class TracePanel {
 
     private TracePanel() {}
 
-    static void draw(Graphics2D g, Rectangle2D area, Trace trace, HoldTestResult result) {
+    static void draw(Graphics2D g, Rectangle2D area, Trace trace, HoldTestResult result, ShownUnits units) {
         Rectangle2D body = Panels.heading(
                 g,
                 area,
@@ -40,13 +40,13 @@ final class TracePanel {
         double highest = 1e-3;
         for (int i = 0; i < shown.size(); i++) {
             x[i] = unit.from(shown.timeS(i));
-            y[i] = Figures.bar(shown.pressurePa(i) - test.rest().zeroPa());
+            y[i] = units.pressure().fromSi(shown.pressurePa(i) - test.rest().zeroPa());
             lowest = Math.min(lowest, y[i]);
             highest = Math.max(highest, y[i]);
         }
         double room = 0.06 * (highest - lowest);
         NumberAxis time = Axes.number("time [" + unit.symbol() + "]", unit.from(fromS), unit.from(toS));
-        NumberAxis pressure = Axes.number("pressure [bar]", lowest - room, highest + room);
+        NumberAxis pressure = Axes.pressure(units, lowest - room, highest + room);
         XYPlot plot = Panels.plot(time, pressure);
         plot.setInsets(new RectangleInsets(PhaseBands.LANE, 4, 4, 28));
         PhaseBands bands = new PhaseBands(test, unit);

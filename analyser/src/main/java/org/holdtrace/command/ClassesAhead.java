@@ -99,7 +99,7 @@ final class ClassesAhead implements Runnable {
     };
 
     private static final String[][] FOR_TEXT = {
-        {COMMAND, "TextBlock HoldTestText SummaryRow"}, {WORDING, "Phrases Figures Phrases$1"},
+        {COMMAND, "TextBlock HoldTestText SummaryRow"}, {WORDING, "Phrases Figures ShownUnits Phrases$1"},
     };
 
     private static final String[][] FOR_JSON = {

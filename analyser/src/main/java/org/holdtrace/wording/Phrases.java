@@ -1,7 +1,5 @@
 package org.holdtrace.wording;
 
-import static org.holdtrace.wording.Figures.bar;
-import static org.holdtrace.wording.Figures.cm3PerMin;
 import static org.holdtrace.wording.Figures.decimalsFor;
 import static org.holdtrace.wording.Figures.fixed;
 import static org.holdtrace.wording.Figures.significant;
@@ -34,30 +32,58 @@ public final class Phrases {
 
     /** The pressure a leak is stated at: "120 bar". */
     public static String pressure(double pa) {
-        return significant(bar(pa), 4) + " bar";
+        return pressure(pa, ShownUnits.METRIC);
+    }
+
+    /** As {@link #pressure(double)}: "1740 psi". */
+    public static String pressure(double pa, ShownUnits units) {
+        return significant(units.pressure().fromSi(pa), 4) + " " + ShownUnits.name(units.pressure());
     }
 
     /** The leak rate with its unit: "8.04 cm³/min", or that there is none to be seen. */
     public static String rate(HoldTestResult.Leak leak) {
+        return rate(leak, ShownUnits.METRIC);
+    }
+
+    /** As {@link #rate(HoldTestResult.Leak)}: "0.491 in³/min". */
+    public static String rate(HoldTestResult.Leak leak, ShownUnits units) {
         if (leak.law() == Law.NONE) {
             return "none that can be told from zero";
         }
-        return fixed(cm3PerMin(leak.m3PerS()), decimalsFor(cm3PerMin(leak.lower95()), cm3PerMin(leak.upper95())))
-                + " cm³/min";
+        double lower = units.flow().fromSi(leak.lower95());
+        double upper = units.flow().fromSi(leak.upper95());
+        return fixed(units.flow().fromSi(leak.m3PerS()), decimalsFor(lower, upper)) + " "
+                + ShownUnits.name(units.flow());
     }
 
     /** An interval of rates without its unit: "7.31 to 8.79". */
     public static String interval(double lowerM3PerS, double upperM3PerS) {
-        double lower = cm3PerMin(lowerM3PerS);
-        double upper = cm3PerMin(upperM3PerS);
+        return interval(lowerM3PerS, upperM3PerS, ShownUnits.METRIC);
+    }
+
+    /** As {@link #interval(double, double)}, in other units. */
+    public static String interval(double lowerM3PerS, double upperM3PerS, ShownUnits units) {
+        double lower = units.flow().fromSi(lowerM3PerS);
+        double upper = units.flow().fromSi(upperM3PerS);
         int decimals = decimalsFor(lower, upper);
         return fixed(lower, decimals) + " to " + fixed(upper, decimals);
     }
 
     /** The rate by one route and its interval, without unit: "8.04 (7.31 to 8.79)". */
     public static String rateWithInterval(double m3PerS, double lowerM3PerS, double upperM3PerS) {
-        return fixed(cm3PerMin(m3PerS), decimalsFor(cm3PerMin(lowerM3PerS), cm3PerMin(upperM3PerS))) + " ("
-                + interval(lowerM3PerS, upperM3PerS) + ")";
+        return rateWithInterval(m3PerS, lowerM3PerS, upperM3PerS, ShownUnits.METRIC);
+    }
+
+    /** As {@link #rateWithInterval(double, double, double)}, in other units. */
+    public static String rateWithInterval(
+            double m3PerS, double lowerM3PerS, double upperM3PerS, ShownUnits units) {
+        int decimals = decimalsFor(units.flow().fromSi(lowerM3PerS), units.flow().fromSi(upperM3PerS));
+        return fixed(units.flow().fromSi(m3PerS), decimals) + " (" + interval(lowerM3PerS, upperM3PerS, units) + ")";
+    }
+
+    /** A rate that bounds something, rounded to so many digits, with its unit: "15 cm³/min". */
+    public static String bound(double m3PerS, int digits, ShownUnits units) {
+        return significant(units.flow().fromSi(m3PerS), digits) + " " + ShownUnits.name(units.flow());
     }
 
     /** What a law means for the part, in the words of the trade. */
@@ -73,7 +99,12 @@ public final class Phrases {
 
     /** Outcome and limit: "WITHIN the limit of 15 cm³/min". */
     public static String outcome(HoldTestResult.Verdict verdict) {
-        String limit = " the limit of " + significant(cm3PerMin(verdict.limitM3PerS()), 4) + " cm³/min";
+        return outcome(verdict, ShownUnits.METRIC);
+    }
+
+    /** As {@link #outcome(HoldTestResult.Verdict)}, in other units. */
+    public static String outcome(HoldTestResult.Verdict verdict, ShownUnits units) {
+        String limit = " the limit of " + bound(verdict.limitM3PerS(), 4, units);
         return switch (verdict.outcome()) {
             case WITHIN_LIMIT -> "WITHIN" + limit;
             case OVER_LIMIT -> "OVER" + limit;
