@@ -65,7 +65,8 @@ final class FitPanel {
             shown[i] *= fine ? 1000 : 1;
         }
         double tick = roundUp(Math.max(1e-6, largest * (fine ? 1000 : 1)));
-        NumberAxis axis = Axes.number("residual [" + (fine ? "mbar" : ShownUnits.name(units.pressure())) + "]", -1.25 * tick, 1.25 * tick);
+        NumberAxis axis = Axes.number(
+                "residual [" + (fine ? "mbar" : ShownUnits.name(units.pressure())) + "]", -1.25 * tick, 1.25 * tick);
         axis.setTickUnit(Axes.tickUnit(tick));
         XYPlot plot = Panels.plot(null, axis);
         plot.setDataset(0, new Points("residual", columns.thinTime, shown));

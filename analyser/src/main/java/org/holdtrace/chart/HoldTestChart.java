@@ -83,20 +83,14 @@ public final class HoldTestChart {
      * Draws the four panels without headline and cautions, {@link #WIDTH} by {@link #PANELS_HEIGHT}, for a page that says
      * the rest in text.
      */
-    public static void drawPanels(
-            Graphics2D g, Trace trace, TestSetup setup, HoldTestResult result, ShownUnits units) {
+    public static void drawPanels(Graphics2D g, Trace trace, TestSetup setup, HoldTestResult result, ShownUnits units) {
         g.setColor(Ink.PAPER);
         g.fill(new Rectangle2D.Double(0, 0, WIDTH, PANELS_HEIGHT));
         panels(g, new Rectangle2D.Double(0, 0, WIDTH, PANELS_HEIGHT), trace, setup, result, units);
     }
 
     private static void panels(
-            Graphics2D g,
-            Rectangle2D area,
-            Trace trace,
-            TestSetup setup,
-            HoldTestResult result,
-            ShownUnits units) {
+            Graphics2D g, Rectangle2D area, Trace trace, TestSetup setup, HoldTestResult result, ShownUnits units) {
         double x = area.getX();
         double y = area.getY();
         TracePanel.draw(g, new Rectangle2D.Double(x, y, area.getWidth(), TRACE_HEIGHT), trace, result, units);

@@ -102,7 +102,9 @@ final class LeakCurvePanel {
         }
         for (int i = curve.size() - 1; i >= 0; i--) {
             CurvePoint point = curve.get(i);
-            band.lineTo(scale.x(units.pressure().fromSi(point.pressurePa())), scale.y(units.flow().fromSi(point.lower95())));
+            band.lineTo(
+                    scale.x(units.pressure().fromSi(point.pressurePa())),
+                    scale.y(units.flow().fromSi(point.lower95())));
         }
         band.closePath();
         g.setColor(Ink.BAND);

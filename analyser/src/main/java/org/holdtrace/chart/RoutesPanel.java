@@ -26,7 +26,8 @@ final class RoutesPanel {
     /** One line of the panel, in the unit shown. */
     private record Row(String name, String figures, double rate, double lower, double upper, boolean combined) {}
 
-    static void draw(Graphics2D g, Rectangle2D area, HoldTestResult result, Optional<Double> limitM3PerS, ShownUnits units) {
+    static void draw(
+            Graphics2D g, Rectangle2D area, HoldTestResult result, Optional<Double> limitM3PerS, ShownUnits units) {
         List<Row> rows = rows(result, units);
         if (rows.isEmpty()) {
             Panels.empty(
@@ -65,7 +66,8 @@ final class RoutesPanel {
     private static String marks(Optional<Double> limitM3PerS, ShownUnits units) {
         return "bars: 95 % intervals"
                 + limitM3PerS
-                        .map(limit -> ", dashed: limit " + Figures.significant(units.flow().fromSi(limit), 4))
+                        .map(limit -> ", dashed: limit "
+                                + Figures.significant(units.flow().fromSi(limit), 4))
                         .orElse("");
     }
 

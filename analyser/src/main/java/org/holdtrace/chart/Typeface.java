@@ -25,7 +25,7 @@ public final class Typeface {
     private Typeface() {}
 
     /** A font of this typeface, plain or bold. */
-    static Font font(int style, float size) {
+    public static Font font(int style, float size) {
         return (style == Font.BOLD ? BOLD_FACE : PLAIN_FACE).deriveFont(style, size);
     }
 

@@ -75,9 +75,9 @@ public final class Phrases {
     }
 
     /** As {@link #rateWithInterval(double, double, double)}, in other units. */
-    public static String rateWithInterval(
-            double m3PerS, double lowerM3PerS, double upperM3PerS, ShownUnits units) {
-        int decimals = decimalsFor(units.flow().fromSi(lowerM3PerS), units.flow().fromSi(upperM3PerS));
+    public static String rateWithInterval(double m3PerS, double lowerM3PerS, double upperM3PerS, ShownUnits units) {
+        int decimals =
+                decimalsFor(units.flow().fromSi(lowerM3PerS), units.flow().fromSi(upperM3PerS));
         return fixed(units.flow().fromSi(m3PerS), decimals) + " (" + interval(lowerM3PerS, upperM3PerS, units) + ")";
     }
 

@@ -13,6 +13,7 @@ import java.util.List;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
 import org.holdtrace.testdata.InventedTests;
+import org.holdtrace.wording.ShownUnits;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -72,6 +73,22 @@ class HoldTestChartTest {
                 "Caution: Pressure stalled at 19.8 bar")) {
             assertTrue(svg.contains(words), words);
         }
+    }
+
+    @Test
+    void thePanelsAloneCanBeInPsiAndCubicInches() throws IOException {
+        InventedTests.Case test = InventedTests.wornPort();
+        ShownUnits units = ShownUnits.parse("psi, in3");
+        String svg = HoldTestChart.document(
+                HoldTestChart.WIDTH,
+                HoldTestChart.PANELS_HEIGHT,
+                "x",
+                g -> HoldTestChart.drawPanels(g, test.trace(), test.setup(), test.result(), units));
+        Files.writeString(Files.createDirectories(Path.of("target", "pictures")).resolve("panels-psi.svg"), svg);
+        assertTrue(svg.contains("pressure [psi]"));
+        assertTrue(svg.contains("leak [in³/min]"));
+        assertFalse(svg.contains("bar]"));
+        assertFalse(svg.contains("cm³"));
     }
 
     @Test
