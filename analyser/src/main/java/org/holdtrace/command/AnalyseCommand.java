@@ -1,11 +1,13 @@
 package org.holdtrace.command;
 
 import java.io.IOException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.Recording;
 import org.holdtrace.session.InputException;
@@ -93,11 +95,21 @@ final class AnalyseCommand implements Command {
             if (charts.isPresent()) {
                 for (HoldTestResult result : results) {
                     String name = input.stem() + "-" + result.holdTest().number() + ".svg";
-                    steps.draw(charts.get().resolve(name), input, recording.trace(), setup, result);
+                    draw(charts.get().resolve(name), input, recording, setup, result);
                     drawn.add(name);
                 }
             }
             return new SessionResult(input, setup, results, drawn, recording.notes());
+        }
+
+        /** A file that cannot be written is named itself, and not the recording. */
+        private void draw(Path svg, InputFile input, Recording recording, TestSetup setup, HoldTestResult result)
+                throws IOException {
+            try {
+                steps.draw(svg, input, recording.trace(), setup, result);
+            } catch (FileSystemException e) {
+                throw new IOException("its chart cannot be written; " + Failures.sentence(svg.toString(), e), e);
+            }
         }
     }
 

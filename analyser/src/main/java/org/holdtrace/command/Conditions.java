@@ -2,6 +2,7 @@ package org.holdtrace.command;
 
 import java.util.OptionalDouble;
 import org.holdtrace.quantity.Dimension;
+import org.holdtrace.quantity.Quantity;
 import org.holdtrace.quantity.QuantityException;
 import org.holdtrace.quantity.QuantityParser;
 
@@ -12,6 +13,10 @@ import org.holdtrace.quantity.QuantityParser;
  * @param temperatureK oil temperature, K
  */
 record Conditions(OptionalDouble pressurePa, OptionalDouble temperatureK) {
+    private static final double HIGHEST_PA = 1e9;
+    private static final double LOWEST_K = 193;
+    private static final double HIGHEST_K = 523.15;
+
     /** Those of the test itself. */
     static final Conditions NONE = new Conditions(OptionalDouble.empty(), OptionalDouble.empty());
 
@@ -22,10 +27,17 @@ record Conditions(OptionalDouble pressurePa, OptionalDouble temperatureK) {
         for (String part : text.split(",", -1)) {
             OptionalDouble pressure = quantity(part, Dimension.PRESSURE);
             OptionalDouble temperature = quantity(part, Dimension.TEMPERATURE);
-            if (pressure.isPresent() && pressure.getAsDouble() > 0 && pressurePa.isEmpty()) {
+            if (within(pressure, 0, HIGHEST_PA) && pressurePa.isEmpty()) {
                 pressurePa = pressure;
-            } else if (temperature.isPresent() && temperature.getAsDouble() > 0 && temperatureK.isEmpty()) {
+            } else if (within(temperature, LOWEST_K, HIGHEST_K) && temperatureK.isEmpty()) {
                 temperatureK = temperature;
+            } else if (pressure.isPresent() && pressurePa.isEmpty()) {
+                throw new UsageException(
+                        option + ": \"" + part.strip() + "\" is not possible; expected a pressure above 0"
+                                + " and up to 10 000 bar, without an uncertainty");
+            } else if (temperature.isPresent() && temperatureK.isEmpty()) {
+                throw new UsageException(option + ": \"" + part.strip() + "\" is not possible; expected an oil"
+                        + " temperature from -80 to 250 degC, without an uncertainty");
             } else {
                 throw new UsageException(option + ": \"" + text + "\" cannot be understood at \"" + part.strip()
                         + "\"; expected a pressure, an oil temperature or both, as in \"140 bar, 50 degC\"");
@@ -34,9 +46,15 @@ record Conditions(OptionalDouble pressurePa, OptionalDouble temperatureK) {
         return new Conditions(pressurePa, temperatureK);
     }
 
+    private static boolean within(OptionalDouble value, double above, double highest) {
+        return value.isPresent() && value.getAsDouble() > above && value.getAsDouble() <= highest;
+    }
+
+    /** NaN where there is an uncertainty: conditions are asked for, not measured. */
     private static OptionalDouble quantity(String text, Dimension dimension) {
         try {
-            return OptionalDouble.of(QuantityParser.parse(text, dimension).value());
+            Quantity quantity = QuantityParser.parse(text, dimension);
+            return OptionalDouble.of(quantity.standardUncertainty() > 0 ? Double.NaN : quantity.value());
         } catch (QuantityException e) {
             return OptionalDouble.empty();
         }

@@ -126,7 +126,8 @@ final class HoldTestText {
         double upper = cm3PerBar(c.upper95());
         int decimals = decimalsFor(lower, upper);
         return fixed(cm3PerBar(c.m3PerPa()), decimals) + " cm³/bar (" + fixed(lower, decimals) + " to "
-                + fixed(upper, decimals) + ") from " + String.join(", ", c.from());
+                + fixed(upper, decimals) + ") from "
+                + (c.from().isEmpty() ? "what is usual" : String.join(", ", c.from()));
     }
 
     private static String phases(HoldTest test) {

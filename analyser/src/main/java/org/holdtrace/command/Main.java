@@ -39,14 +39,18 @@ public final class Main {
         PrintStream err = new PrintStream(new FileOutputStream(FileDescriptor.err), true, StandardCharsets.UTF_8);
         int code = new Main(new FileSteps())
                 .run(args, new Streams(out, err, Terminal.isAtStandardError(), Terminal.isAtStandardOutput()));
-        out.flush();
         System.exit(code);
     }
 
     /** Runs the command {@code args} call and returns its exit code. */
     int run(String[] args, Streams streams) {
         try {
-            return dispatch(Arrays.asList(args), streams);
+            int code = dispatch(Arrays.asList(args), streams);
+            if (streams.out().checkError()) {
+                streams.problem("standard output: not everything could be written to it");
+                return ExitCode.SOME_REFUSED;
+            }
+            return code;
         } catch (UsageException e) {
             streams.problem(e.getMessage());
             streams.err().println("Call it with --help to see what it understands.");

@@ -99,7 +99,9 @@ final class Cautions {
                             + " s at the longest.");
         }
         if (repeated > 0) {
-            add("repeated-time", repeated + " samples bear the time of the one before.");
+            add(
+                    "repeated-time",
+                    repeated + (repeated == 1 ? " sample bears" : " samples bear") + " the time of the one before.");
         }
     }
 
@@ -137,7 +139,8 @@ final class Cautions {
             add(
                     "strokes-left-out",
                     left + " of " + joint.unknownStrokes().length
-                            + " strokes did not deliver a full stroke into the line and were not counted.");
+                            + " strokes did not deliver a full stroke into the line and "
+                            + (left == 1 ? "was" : "were") + " not counted.");
         }
         Map<Law, Double> weights = joint.posterior().lawWeight;
         double best = weights.isEmpty() ? 1 : 0;

@@ -93,6 +93,57 @@ class ShippedJarIT {
     }
 
     @Test
+    void theVersionIsThatOfTheBuild() throws IOException, InterruptedException {
+        Ended version = call("--version");
+        assertEquals(0, version.exitCode(), version.err());
+        assertTrue(version.out().matches("Holdtrace \\d+\\.\\d+\\.\\d+(-SNAPSHOT)?\\R"), version.out());
+    }
+
+    /** /dev/full takes nothing, as a full disk does. */
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void resultsThatCannotBeWrittenAreAnErrorAndNotLostInSilence() throws IOException, InterruptedException {
+        simulate();
+        for (String format : List.of("", " --json")) {
+            Process process = new ProcessBuilder(
+                            "sh",
+                            "-c",
+                            "java -jar " + JAR.toAbsolutePath() + " analyse invented.hold" + format + " > /dev/full")
+                    .directory(folder.toFile())
+                    .redirectError(folder.resolve("err.txt").toFile())
+                    .start();
+            assertTrue(process.waitFor(60, TimeUnit.SECONDS));
+            assertEquals(1, process.exitValue());
+            assertEquals(
+                    "holdtrace: standard output: not everything could be written to it\n",
+                    Files.readString(folder.resolve("err.txt")));
+        }
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aChartThatCannotBeWrittenIsNamedItself() throws IOException, InterruptedException {
+        simulate();
+        Files.createDirectories(folder.resolve("charts/invented-1.svg"));
+        Ended call = call("analyse", "invented.hold", "--charts", "charts");
+        assertEquals(1, call.exitCode());
+        assertTrue(
+                call.err().startsWith("holdtrace: invented.hold: its chart cannot be written; charts/invented-1.svg: "),
+                call.err());
+    }
+
+    @Test
+    void aRigTooExtremeToSimulateIsRefusedInASentence() throws IOException, InterruptedException {
+        simulate();
+        Path rig = folder.resolve("invented.rig.json");
+        Files.writeString(rig, Files.readString(rig).replace("\"20 s\"", "\"1e9 s\""));
+        Ended call = call("simulate", "invented.rig.json", "--out", "extreme.hold");
+        assertEquals(1, call.exitCode());
+        assertTrue(call.err().startsWith("holdtrace: invented.rig.json, line "), call.err());
+        assertTrue(call.err().endsWith("; expected a rig that can exist\n"), call.err());
+    }
+
+    @Test
     void aCallWithoutACommandExits2() throws IOException, InterruptedException {
         Ended call = call();
         assertEquals(2, call.exitCode());

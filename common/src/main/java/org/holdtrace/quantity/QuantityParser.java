@@ -50,6 +50,15 @@ public final class QuantityParser {
         };
     }
 
+    /** As {@link #example}, without an uncertainty. */
+    public static String exactExample(Dimension dimension) {
+        String example = example(dimension);
+        int plusMinus = example.indexOf(" ± ");
+        return plusMinus < 0
+                ? example
+                : example.substring(0, plusMinus) + example.substring(example.indexOf(' ', plusMinus + 3));
+    }
+
     private Quantity quantity() {
         BigDecimal value = number("a number");
         BigDecimal uncertainty = plusMinus() ? number("the standard uncertainty after ±") : null;

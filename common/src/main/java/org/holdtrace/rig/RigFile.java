@@ -42,7 +42,12 @@ public record RigFile(Rig rig, long seed, String note) {
      */
     public static void simulate(Path recipe, Path out) throws IOException {
         RigFile file = read(recipe);
-        SimulatedRun run = file.simulate();
+        SimulatedRun run;
+        try {
+            run = file.simulate();
+        } catch (IllegalStateException e) {
+            throw new InputException(recipe.toString(), "", e.getMessage(), "a rig that can exist");
+        }
         String name = out.getFileName().toString();
         if (name.endsWith(".csv")) {
             SimulatedCsv.write(run, out);

@@ -105,7 +105,11 @@ final class RigParser {
         double creep = walls.quantity("creepPerDecade", Dimension.FRACTION, 0);
         double from = walls.quantity("creepFrom", Dimension.TIME, 0.3);
         double to = walls.quantity("creepTo", Dimension.TIME, 3000);
-        boolean steel = !walls.text("expansion", "steel").equals("none");
+        String expansion = walls.text("expansion", "steel");
+        boolean steel = expansion.equals("steel");
+        if (!steel && !expansion.equals("none")) {
+            walls.problem("expansion", "\"" + expansion + "\"", "\"steel\" or \"none\"");
+        }
         return new Walls(rigid, hose, stiffShare, stiffening, creep, from, to, steel ? 35e-6 : 0);
     }
 

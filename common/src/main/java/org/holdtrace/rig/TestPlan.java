@@ -25,6 +25,8 @@ public record TestPlan(
         double bleedS,
         double bleedCoefficient,
         boolean startsPumpedUp) {
+    private static final double LONGEST_S = 86_400;
+
     public TestPlan {
         Require.notNegative(restS, "rest", "s");
         Require.notNegative(drainedM3, "drained volume", "m3");
@@ -33,6 +35,7 @@ public record TestPlan(
         Require.within(maxStrokes, 1, 10_000, "most strokes", "");
         Require.positive(holdS, "hold", "s");
         Require.notNegative(bleedS, "bleed-off", "s");
+        Require.within(restS + holdS + bleedS, 0, LONGEST_S, "rest, hold and bleed-off together", "s (a day)");
         if (bleedS > 0) {
             Require.positive(bleedCoefficient, "coefficient of the bleed valve", "m3/(s sqrt(Pa))");
         }

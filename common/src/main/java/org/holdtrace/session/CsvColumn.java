@@ -7,21 +7,58 @@ import org.holdtrace.quantity.Unit;
 
 /** One column of a trace while it is read: what it holds, its unit, the cell of the present row and all rows before. */
 final class CsvColumn {
+    private static final String POSSIBLE_TEMPERATURE =
+            "a temperature above -273.15 degC and up to 700 degC; is the unit in the header right?";
+
     /** What a column can hold. */
     enum Role {
-        TIME("time", Dimension.TIME, "\"time [s]\", in s, ms, min or UTC"),
-        PRESSURE("pressure", Dimension.PRESSURE, "\"pressure [bar]\", in bar, psi, kPa, MPa or Pa"),
-        OIL_TEMPERATURE("oil temperature", Dimension.TEMPERATURE, "\"oil temperature [degC]\""),
-        AMBIENT_TEMPERATURE("ambient temperature", Dimension.TEMPERATURE, "\"ambient temperature [degC]\"");
+        TIME("time", Dimension.TIME, "\"time [s]\", in s, ms, min or UTC", -1e12, 1e12, "a time within 30 000 years"),
+        PRESSURE(
+                "pressure",
+                Dimension.PRESSURE,
+                "\"pressure [bar]\", in bar, psi, kPa, MPa or Pa",
+                -1e9,
+                1e9,
+                "a pressure up to 10 000 bar; is the unit in the header right?"),
+        OIL_TEMPERATURE(
+                "oil temperature",
+                Dimension.TEMPERATURE,
+                "\"oil temperature [degC]\"",
+                Math.nextUp(0.0),
+                1000,
+                POSSIBLE_TEMPERATURE),
+        AMBIENT_TEMPERATURE(
+                "ambient temperature",
+                Dimension.TEMPERATURE,
+                "\"ambient temperature [degC]\"",
+                Math.nextUp(0.0),
+                1000,
+                POSSIBLE_TEMPERATURE);
 
         private final String label;
         private final Dimension dimension;
         private final String example;
+        private final double lowest;
+        private final double highest;
+        private final String possible;
 
-        Role(String label, Dimension dimension, String example) {
+        Role(String label, Dimension dimension, String example, double lowest, double highest, String possible) {
             this.label = label;
             this.dimension = dimension;
             this.example = example;
+            this.lowest = lowest;
+            this.highest = highest;
+            this.possible = possible;
+        }
+
+        /** Whether an SI value can be one of this role's, be it a glitch. */
+        boolean allows(double siValue) {
+            return siValue >= lowest && siValue <= highest;
+        }
+
+        /** What {@link #allows} lets pass, for messages. */
+        String possible() {
+            return possible;
         }
 
         String label() {

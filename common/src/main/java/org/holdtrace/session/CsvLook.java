@@ -35,9 +35,17 @@ final class CsvLook {
             charset = StandardCharsets.UTF_16LE;
         } else {
             markLength = starts(bytes, 0xEF, 0xBB, 0xBF) ? 3 : 0;
-            charset = StandardCharsets.UTF_8;
+            // The only sign beyond ASCII that means anything here is the one of °C, and it is the same byte in all
+            // Western encodings of one byte a character.
+            charset = header(text(StandardCharsets.UTF_8)).indexOf('\uFFFD') < 0
+                    ? StandardCharsets.UTF_8
+                    : StandardCharsets.ISO_8859_1;
         }
-        header = header(new String(bytes, markLength, bytes.length - markLength, charset));
+        header = header(text(charset));
+    }
+
+    private String text(Charset encoding) {
+        return new String(bytes, markLength, bytes.length - markLength, encoding);
     }
 
     /** Looks at as much of {@code in} as its header line needs. */

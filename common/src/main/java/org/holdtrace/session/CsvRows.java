@@ -22,6 +22,7 @@ final class CsvRows extends AbstractBaseCsvCallbackHandler<Trace> {
     private static final int LONGEST_QUOTE = 40;
 
     private final String file;
+    private final boolean decimalComma;
     private final DecimalCell decimal;
     private final InstantCell instant = new InstantCell();
     private final List<String> header = new ArrayList<>();
@@ -36,6 +37,7 @@ final class CsvRows extends AbstractBaseCsvCallbackHandler<Trace> {
 
     CsvRows(String file, boolean decimalComma) {
         this.file = file;
+        this.decimalComma = decimalComma;
         this.decimal = new DecimalCell(decimalComma);
     }
 
@@ -52,21 +54,22 @@ final class CsvRows extends AbstractBaseCsvCallbackHandler<Trace> {
     protected void handleField(int index, char[] text, int offset, int length, boolean quoted) {
         int from = offset;
         int to = offset + length;
-        while (from < to && text[from] <= ' ') {
+        while (from < to && isSpace(text[from])) {
             from++;
         }
-        while (to > from && text[to - 1] <= ' ') {
+        while (to > from && isSpace(text[to - 1])) {
             to--;
         }
         if (columns == null) {
-            header.add(new String(text, from, to - from));
+            header.add(printable(new String(text, from, to - from)));
             return;
         }
         if (index >= columns.count()) {
             if (to > from) {
                 throw refused(
                         "more cells than columns, \"" + quote(text, from, to) + "\" among them",
-                        columns.count() + " cells, as in the header");
+                        columns.count() + " cells, as in the header"
+                                + (decimalComma ? "" : "; a decimal comma needs ; or a tab between the cells"));
             }
             return;
         }
@@ -87,7 +90,16 @@ final class CsvRows extends AbstractBaseCsvCallbackHandler<Trace> {
                 throw badNumber(column, text, from, to);
             }
             column.cell(number);
+            if (!column.role().allows(column.siCell())) {
+                throw refused(
+                        "\"" + quote(text, from, to) + "\" in column \"" + column.name() + "\" is not possible",
+                        column.role().possible());
+            }
         }
+    }
+
+    private static boolean isSpace(char c) {
+        return c == ' ' || c == '\t' || c == '\r' || c == '\n' || c == '\u00a0';
     }
 
     private double instant(CsvColumn column, char[] text, int from, int to) {
@@ -163,10 +175,17 @@ final class CsvRows extends AbstractBaseCsvCallbackHandler<Trace> {
 
     private static String quote(char[] text, int from, int to) {
         boolean cut = to - from > LONGEST_QUOTE;
-        return new String(text, from, cut ? LONGEST_QUOTE : to - from)
-                        .replace('\n', ' ')
-                        .replace('\r', ' ')
-                + (cut ? "…" : "");
+        return printable(new String(text, from, cut ? LONGEST_QUOTE : to - from)) + (cut ? "…" : "");
+    }
+
+    /** Line breaks as spaces and other control characters as the sign for what cannot be shown. */
+    static String printable(String text) {
+        StringBuilder shown = new StringBuilder(text.length());
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            shown.append(c == '\n' || c == '\r' || c == '\t' ? ' ' : Character.isISOControl(c) ? '\uFFFD' : c);
+        }
+        return shown.toString();
     }
 
     /** What was read. */

@@ -18,7 +18,8 @@ import org.holdtrace.trace.Trace;
  * {@code pressure [bar]} and optionally {@code oil temperature [degC]}, {@code ambient temperature [degC]}. Pressure also
  * in psi, kPa, MPa, Pa; time also in ms, min, h or, as {@code time [UTC]}, ISO 8601 instants. Separated by semicolon,
  * comma or tab, which the header tells; a decimal comma is understood beside semicolon and tab, but not commas and points
- * in one file. Lines that start with # are comments. UTF-8, or UTF-16 where a byte order mark says so.
+ * in one file. Lines that start with # are comments. UTF-8, or UTF-16 where a byte order mark says so;
+ * a header that is no UTF-8 is read as Latin-1, so that °C is understood.
  *
  * <p>Nothing is guessed: a row that cannot be read is an error that names the line. Two exceptions are no guesses: a
  * column of another name is kept out, and an empty cell in a temperature column is a sample without a temperature. Times

@@ -79,10 +79,9 @@ public final class JsonFields {
                 problems.add(new InputException(name, "", "no JSON object", example));
             }
         } catch (JsonProcessingException e) {
-            String why = e.getOriginalMessage().lines().findFirst().orElse("");
             problems.clear();
             problems.add(new InputException(
-                    name, place(e.getLocation(), ""), "not valid JSON (" + why + ")", "a JSON object"));
+                    name, place(e.getLocation(), ""), "not valid JSON (" + Parsers.why(e) + ")", "a JSON object"));
         } catch (CharacterCodingException e) {
             problems.add(new InputException(name, "", "text that is not UTF-8", "UTF-8"));
         } catch (IOException e) {
@@ -157,7 +156,7 @@ public final class JsonFields {
 
     /** A quantity without an uncertainty that must be there, in SI. */
     public double quantity(String name, Dimension dimension) {
-        return optional(name, dimension).orElseGet(() -> missing(name, QuantityParser.example(dimension)));
+        return optional(name, dimension).orElseGet(() -> missing(name, QuantityParser.exactExample(dimension)));
     }
 
     /** A quantity without an uncertainty in SI, {@code otherwise} where it is not there. */
@@ -180,7 +179,7 @@ public final class JsonFields {
             return Optional.empty();
         }
         if (value.text() == null) {
-            problem(name, value.found(), "text such as " + QuantityParser.example(dimension));
+            problem(name, value.found(), "text such as " + QuantityParser.exactExample(dimension));
             return Optional.empty();
         }
         try {

@@ -3,6 +3,7 @@ package org.holdtrace.session;
 import com.fasterxml.jackson.core.ErrorReportConfiguration;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.StreamReadConstraints;
 import com.fasterxml.jackson.core.StreamWriteConstraints;
 import com.fasterxml.jackson.core.io.ContentReference;
@@ -58,6 +59,16 @@ final class Parsers {
                 0,
                 characters.length,
                 false);
+    }
+
+    /** Why something is no JSON or CBOR, without what the library says of its own settings. */
+    static String why(JsonProcessingException e) {
+        String message = e.getOriginalMessage().lines().findFirst().orElse("");
+        int aside = message.indexOf(" (start marker at");
+        if (aside < 0) {
+            aside = message.indexOf(" (not recognized as one");
+        }
+        return aside < 0 ? message : message.substring(0, aside);
     }
 
     private static IOContext context() {

@@ -106,10 +106,11 @@ final class SetupParser {
     private static Double accuracy(String text) {
         SetupField field = SetupField.TRANSDUCER_ACCURACY;
         double accuracy = exact(text, text, Dimension.FRACTION, field);
-        if (!(accuracy > 0 && accuracy < 1)) {
+        // A quarter of a per cent, written without its sign, would be 25 % and widen every interval past use.
+        if (!(accuracy > 0 && accuracy <= 0.1)) {
             throw new QuantityException(
                     "\"" + text + "\" is not possible",
-                    "a part of the span above 0 % and below 100 %, such as " + field.example());
+                    "a part of the span above 0 and up to 10 %, such as " + field.example());
         }
         return accuracy;
     }

@@ -93,8 +93,10 @@ public final class SetupReader {
     }
 
     private static InputException notJson(JsonProcessingException e, String name) {
-        String message = e.getOriginalMessage().lines().findFirst().orElse("");
         return new InputException(
-                name, SetupParser.place(e.getLocation(), ""), "not valid JSON (" + message + ")", SetupParser.EXAMPLE);
+                name,
+                SetupParser.place(e.getLocation(), ""),
+                "not valid JSON (" + Parsers.why(e) + ")",
+                SetupParser.EXAMPLE);
     }
 }

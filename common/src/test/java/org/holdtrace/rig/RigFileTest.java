@@ -134,6 +134,8 @@ class RigFileTest {
         assertTrue(refusal(FULL.replace("\"95 bar\"", "\"125 bar\"")).contains("opens at or above"));
         assertTrue(refusal(FULL.replace("\"swing\": \"0.1 K\"", "\"swing\": \"20 degC\""))
                 .contains("difference"));
+        assertTrue(refusal(FULL.replace("\"expansion\": \"none\"", "\"expansion\": \"wood\""))
+                .contains("walls.expansion: \"wood\"; expected \"steel\" or \"none\""));
         assertTrue(refusal("[1]").contains("no JSON object"));
         assertTrue(refusal("{ \"seed\": ").contains("not valid JSON"));
         assertTrue(refusal(SMALLEST + "{}").contains("more text"));

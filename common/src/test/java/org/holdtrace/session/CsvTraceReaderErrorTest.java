@@ -32,7 +32,8 @@ class CsvTraceReaderErrorTest {
         assertEquals("a.csv, line 4: an empty cell in column \"time [s]\"; expected a number", row(",2"));
         assertEquals("a.csv, line 4: 1 cell; expected 2 cells, as in the header", row("1"));
         assertEquals(
-                "a.csv, line 4: more cells than columns, \"5\" among them; expected 2 cells, as in the header",
+                "a.csv, line 4: more cells than columns, \"5\" among them; expected 2 cells, as in the header; a decimal comma "
+                        + "needs ; or a tab between the cells",
                 row("1,2,5"));
         assertEquals(
                 "a.csv, line 6: time goes back from 2.0 s to 1.5 s; expected time that never decreases",
@@ -66,8 +67,36 @@ class CsvTraceReaderErrorTest {
     void aDecimalCommaBesideACommaSeparatorIsRefused() {
         assertEquals("a.csv, line 4: \"1,5\" in column \"time [s]\"; expected a number", row("\"1,5\",2"));
         assertEquals(
-                "a.csv, line 4: more cells than columns, \"2\" among them; expected 2 cells, as in the header",
+                "a.csv, line 4: more cells than columns, \"2\" among them; expected 2 cells, as in the header; a decimal comma "
+                        + "needs ; or a tab between the cells",
                 row("1,5,2,5"));
+    }
+
+    @Test
+    void whatNoTransducerCanReadIsRefusedWithAHintAtTheUnit() {
+        assertEquals(
+                "a.csv, line 4: \"1e308\" in column \"pressure [bar]\" is not possible; expected a pressure up to 10 000 "
+                        + "bar; is the unit in the header right?",
+                row("1,1e308"));
+        assertEquals(
+                "a.csv, line 2: \"-300\" in column \"oil temperature [degC]\" is not possible; expected a temperature "
+                        + "above -273.15 degC and up to 700 degC; is the unit in the header right?",
+                refusal("time [s],pressure [bar],oil temperature [degC]\n0,1,-300\n"));
+    }
+
+    @Test
+    void zeroBytesThatAPowerCutLeavesAreNoNumbersAndAreNotShownAsTheyAre() {
+        assertEquals(
+                "a.csv, line 4: \"1\uFFFD\uFFFD\" in column \"pressure [bar]\"; expected a number", row("1,1\0\0"));
+    }
+
+    @Test
+    void aHeaderThatIsNoTextIsShownWithoutItsControlCharacters() {
+        assertEquals(
+                "a.csv, line 1: no time column in \"\uFFFD\uFFFDab\"; expected a column \"time [s]\", in s, ms, min or "
+                        + "UTC\na.csv, line 1: no pressure column in \"\uFFFD\uFFFDab\"; expected a column \"pressure [bar]\", "
+                        + "in bar, psi, kPa, MPa or Pa",
+                refusal("\u0001\u001bab\n1\n"));
     }
 
     @Test

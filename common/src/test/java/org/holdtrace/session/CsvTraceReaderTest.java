@@ -70,6 +70,15 @@ class CsvTraceReaderTest {
     }
 
     @Test
+    void theDegreeSignOfAFileWithOneByteACharacterIsUnderstood() throws IOException {
+        String csv = "# Öl von Müller\ntime [s],pressure [bar],oil temperature [°C]\n0,1,21.85\n";
+        for (String encoding : List.of("ISO-8859-1", "windows-1252", "ISO-8859-15", "UTF-8")) {
+            Trace trace = readAll(csv, Charset.forName(encoding)).trace();
+            assertEquals(295.0, trace.oilTemperatureK(0), 1e-9, encoding);
+        }
+    }
+
+    @Test
     void psiFollowsItsDefinition() throws IOException {
         // UN-02: 1 bar = 14.503773773 psi [calc from NIST SP 811]
         assertEquals(1e5, read("time [s],pressure [psi]\n0,14.503773773\n").pressurePa(0), 1e-4);

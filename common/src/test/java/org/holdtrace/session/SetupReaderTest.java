@@ -88,8 +88,8 @@ class SetupReaderTest {
                 referencePressure, reliefSetting, limit
                 a.setup.json, line 3, column 17, field pumpStroke: the bare number 0.45; expected text such as "0.45 ± 0.01 cm3"
                 a.setup.json, line 4, column 12, field oil.grad: unknown field "grad"; expected "grade"?
-                a.setup.json, line 4, column 41, field oil.air: "120 %" is not possible; expected a volume fraction of at \
-                least 0 % and below 100 %, such as "0.5 ± 0.3 %"
+                a.setup.json, line 4, column 41, field oil.air: "120 %" is not possible; expected a volume fraction from \
+                0 to 30 %, such as "0.5 ± 0.3 %"
                 a.setup.json, line 5, column 12, field limit: "15 cm3/mim": unknown unit "cm3/mim"; expected "cm3/min"? \
                 (a unit of flow: cm3/min, ml/min, l/min, l/h, in3/min, gpm or m3/s)""", refusal("""
                         {
@@ -123,8 +123,11 @@ class SetupReaderTest {
             delimiter = '|',
             quoteCharacter = '`',
             value = {
-                "trappedVolume | \"0 cm3\"  | \"0 cm3\" is not possible; expected a volume above 0, such as \"48 ± 5 cm3\"",
-                "trappedVolume | \"-4 cm3\" | \"-4 cm3\" is not possible; expected a volume above 0, such as \"48 ± 5 cm3\"",
+                "trappedVolume | \"0 cm3\"  | \"0 cm3\" is not possible; expected a volume from 0.001 cm3 to 1000 m3, such as \"48 ± 5 cm3\"",
+                "trappedVolume | \"-4 cm3\" | \"-4 cm3\" is not possible; expected a volume from 0.001 cm3 to 1000 m3, such as \"48 ± 5 cm3\"",
+                "trappedVolume | \"1e30 cm3\" | \"1e30 cm3\" is not possible; expected a volume from 0.001 cm3 to 1000 m3, such as \"48 ± 5 cm3\"",
+                "lineCompliance | \"0 cm3/bar\" | \"0 cm3/bar\" is not possible; expected a compliance above 0 and up to 1000 l/bar, such as \"0.0090 ± 0.0005 cm3/bar\"",
+                "referencePressure | \"12 GPa\" | \"12 GPa\" is not possible; expected a pressure above 0 and up to 10 000 bar, such as \"120 bar\"",
                 "pumpStroke | \"1 ± -1 cm3\" | \"1 ± -1 cm3\": a negative uncertainty; expected a standard uncertainty of at least 0",
                 "limit         | [1]        | a list; expected text such as \"15 cm3/min\"",
                 "limit         | true       | true; expected text such as \"15 cm3/min\"",
@@ -150,7 +153,9 @@ class SetupReaderTest {
                 "transducer.range | 0-250 bar   | \"0-250 bar\" is no range; expected two ends and a unit, such as \"0..250 bar\"",
                 "transducer.range | 0...250 bar | \"0...250 bar\" is no range; expected two ends and a unit, such as \"0..250 bar\"",
                 "transducer.range | 0..250      | \"250\": no unit; expected a unit of pressure: bar, psi, kPa, MPa, Pa or GPa, as in \"120 ± 2 bar\"",
-                "transducer.accuracy | 0 %      | \"0 %\" is not possible; expected a part of the span above 0 % and below 100 %, such as \"0.25 %\"",
+                "transducer.accuracy | 0 %      | \"0 %\" is not possible; expected a part of the span above 0 and up to 10 %, such as \"0.25 %\"",
+                "transducer.accuracy | 0.25    | \"0.25\" is not possible; expected a part of the span above 0 and up to 10 %, such as \"0.25 %\"",
+                "oil.air | 0.5    | \"0.5\" is not possible; expected a volume fraction from 0 to 30 %, such as \"0.5 ± 0.3 %\"",
                 "transducer.accuracy | 0.25 ± 0.1 % | \"0.25 ± 0.1 %\" has an uncertainty; expected a value without one, such as \"0.25 %\"",
             })
     void aNestedValueThatCannotBeIsNamedTogetherWithWhatCould(String path, String value, String message) {
