@@ -16,6 +16,7 @@ import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.ui.Layer;
+import org.jfree.chart.ui.RectangleInsets;
 
 /** The rate by each route and the two combined, one below the other on one scale, with the limit across. */
 final class RoutesPanel {
@@ -54,6 +55,8 @@ final class RoutesPanel {
         row.setTickLabelsVisible(false);
         row.setTickMarksVisible(false);
         XYPlot plot = Panels.plot(rate, row);
+        // Room for half the label of the tick at its left end.
+        plot.setInsets(new RectangleInsets(14, 28, 4, 28));
         plot.setRangeGridlinesVisible(false);
         XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, false);
         renderer.addAnnotation(new Overlay((g2, scale) -> limit(g2, scale, limit)), Layer.BACKGROUND);

@@ -20,8 +20,8 @@ import org.holdtrace.trace.HoldTest;
  * @param options what is asked beyond the setup
  */
 record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions options) {
-    private static final String SETUP = "--setup";
-    private static final String LINE_CHECK = "--line-check";
+    static final String SETUP = "--setup";
+    static final String LINE_CHECK = "--line-check";
     private static final String AT = "--at";
 
     /** No setup for all, nothing beyond the setups. */

@@ -57,14 +57,18 @@ final class FileSteps implements Steps {
         try {
             return HoldTestChart.svg(input.name(), trace, setup, result);
         } catch (InternalError | LinkageError e) {
-            // So Java says that it found no fonts, or not the libraries that read them; which of the two, it does not.
-            throw new IOException(
-                    "no picture, since Java finds no fonts on this machine ("
-                            + e.getClass().getSimpleName()
-                            + "); install some (on Debian: apt-get install fontconfig libfreetype6 fonts-dejavu-core),"
-                            + " or leave --charts out for the figures alone",
-                    e);
+            throw noFonts(e, "or leave --charts out for the figures alone");
         }
+    }
+
+    /** So Java says that it found no fonts, or not the libraries that read them; which of the two, it does not. */
+    static IOException noFonts(Throwable failure, String wayOut) {
+        return new IOException(
+                "no picture, since Java finds no fonts on this machine ("
+                        + failure.getClass().getSimpleName()
+                        + "); install some (on Debian: apt-get install fontconfig libfreetype6 fonts-dejavu-core), "
+                        + wayOut,
+                failure);
     }
 
     @Override
@@ -75,7 +79,8 @@ final class FileSteps implements Steps {
     @Override
     public boolean isSimulated(Path file) {
         try {
-            return HoldFileReader.read(file).header().simulated();
+            return RigFile.isSimulatedTrace(file)
+                    || HoldFileReader.read(file).header().simulated();
         } catch (IOException e) {
             return false;
         }

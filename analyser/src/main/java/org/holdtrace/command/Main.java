@@ -23,6 +23,7 @@ public final class Main {
     Main(Steps steps) {
         commands = List.of(
                 new AnalyseCommand(steps),
+                new ReportCommand(steps),
                 new ExportCommand(steps),
                 new LiveCommand(),
                 new FetchCommand(),

@@ -27,6 +27,9 @@ final class SessionRun {
     /** Who takes the outcomes, one at a time and in order. */
     interface Sink<T> {
         void take(InputFile input, T outcome) throws IOException;
+
+        /** Is told of an input that failed, after the error stream was. */
+        default void refused(InputFile input, String sentence) {}
     }
 
     /**
@@ -56,7 +59,7 @@ final class SessionRun {
                     sink.take(input, outcome);
                 } catch (ExecutionException e) {
                     progress.clear();
-                    streams.problem(sentence(input, e.getCause()));
+                    refuse(input, e.getCause(), sink, streams);
                     failed++;
                 }
             }
@@ -77,13 +80,19 @@ final class SessionRun {
             try {
                 outcome = work.on(input);
             } catch (IOException | RuntimeException | OutOfMemoryError e) {
-                streams.problem(sentence(input, e));
+                refuse(input, e, sink, streams);
                 failed++;
                 continue;
             }
             sink.take(input, outcome);
         }
         return failed;
+    }
+
+    private static <T> void refuse(InputFile input, Throwable failure, Sink<T> sink, Streams streams) {
+        String sentence = sentence(input, failure);
+        streams.problem(sentence);
+        sink.refused(input, sentence);
     }
 
     private static <T> T await(Future<T> outcome, Progress progress, int done)

@@ -39,7 +39,7 @@ final class SimulateCommand implements Command {
                 "Simulates the hold test that FILE.rig.json describes (line, oil, air, pump, hand, leak, transducer)",
                 "and records it as a session. The same file gives the same session. What is simulated is marked as",
                 "such in the session, and the truth stands in it, so that an estimate can be compared with it.",
-                "Where NAME ends in .csv a trace is written instead, the truth in its comments. A simulated session",
+                "Where NAME ends in .csv a trace is written instead, the truth in its comments. A simulated file",
                 "that is there already is written over; anything else only with --replace.");
     }
 

@@ -34,6 +34,6 @@ interface Steps {
     /** Carries a rig's recipe out and writes the session or trace, replacing what is there. */
     void simulate(Path rigFile, Path out) throws IOException;
 
-    /** Whether a file is a session that was simulated, and so can be made again. */
+    /** Whether a file was simulated, and so can be made again. */
     boolean isSimulated(Path file);
 }

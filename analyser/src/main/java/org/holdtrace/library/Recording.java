@@ -1,6 +1,8 @@
 package org.holdtrace.library;
 
 import java.util.List;
+import java.util.Optional;
+import org.holdtrace.session.SessionHeader;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.Trace;
 
@@ -9,9 +11,10 @@ import org.holdtrace.trace.Trace;
  *
  * @param trace its samples
  * @param setup the setup recorded with them; unknown for a trace
+ * @param header what it says of instrument and calibration; empty for a trace
  * @param notes a sentence for each stretch that was damaged and is missing, and each column that was not used
  */
-public record Recording(Trace trace, TestSetup setup, List<String> notes) {
+public record Recording(Trace trace, TestSetup setup, Optional<SessionHeader> header, List<String> notes) {
     public Recording {
         notes = List.copyOf(notes);
     }

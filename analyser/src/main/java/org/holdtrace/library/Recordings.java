@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.holdtrace.session.CsvTraceReader;
 import org.holdtrace.session.HoldFileReader;
 import org.holdtrace.session.Loss;
@@ -39,7 +40,7 @@ public final class Recordings {
             notes.add(loss.describe());
         }
         notes.addAll(session.remarks());
-        return new Recording(session.trace(), session.setup(), notes);
+        return new Recording(session.trace(), session.setup(), Optional.of(session.header()), notes);
     }
 
     private static Recording trace(InputFile input) throws IOException {
@@ -48,6 +49,6 @@ public final class Recordings {
         for (String column : reading.ignoredColumns()) {
             notes.add("column \"" + column + "\" was not used");
         }
-        return new Recording(reading.trace(), TestSetup.unknown(), notes);
+        return new Recording(reading.trace(), TestSetup.unknown(), Optional.empty(), notes);
     }
 }

@@ -35,12 +35,15 @@ final class InventedSteps implements Steps {
                 throw new InputException(input.path().toString(), "line 3", "\"12,x\" as pressure", "a number");
             case "nothing" -> {
                 return new Recording(
-                        Trace.of(new double[] {0, 1}, new double[] {0, 0}), TestSetup.unknown(), List.of());
+                        Trace.of(new double[] {0, 1}, new double[] {0, 0}),
+                        TestSetup.unknown(),
+                        Optional.empty(),
+                        List.of());
             }
             case "crash" -> throw new IllegalStateException("a slip of ours");
             default -> {
                 InventedTests.Case test = byWord(word);
-                return new Recording(test.trace(), test.setup(), List.of());
+                return new Recording(test.trace(), test.setup(), Optional.empty(), List.of());
             }
         }
     }

@@ -1,5 +1,6 @@
 package org.holdtrace.command;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertDoesNotThrow;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -164,6 +165,32 @@ class ShippedJarIT {
         Ended again = call("analyse", "out/invented-samples.csv", "--setup", "invented.setup.json");
         assertEquals(0, again.exitCode(), again.err());
         assertTrue(again.out().contains("WITHIN the limit of 15 cm³/min"), again.out());
+    }
+
+    @Test
+    void aReportIsWrittenInSilenceAndComesOutTheSameTwice() throws IOException, InterruptedException {
+        simulate();
+        for (String ending : List.of(".pdf", ".html")) {
+            List<byte[]> written = new ArrayList<>();
+            for (String name : List.of("first", "second")) {
+                Ended reported = call("report", "invented.hold", "--out", name + ending);
+                assertEquals(new Ended(0, "", ""), reported);
+                written.add(Files.readAllBytes(folder.resolve(name + ending)));
+            }
+            assertArrayEquals(written.get(0), written.get(1), ending);
+        }
+    }
+
+    @Test
+    void anAnalysisLoadsNothingOfReportsAndPictures() throws IOException, InterruptedException {
+        simulate();
+        call(List.of("-Xlog:class+load:file=classes.txt"), Map.of(), "analyse", "invented.hold");
+        List<String> loaded = Files.readAllLines(folder.resolve("classes.txt"));
+        for (String name :
+                List.of("org.holdtrace.report.", "org.holdtrace.chart.", "com.openhtmltopdf.", "java.awt.")) {
+            assertTrue(loaded.stream().noneMatch(line -> line.contains("] " + name)), name);
+        }
+        assertTrue(loaded.stream().anyMatch(line -> line.contains("] org.holdtrace.estimate.")));
     }
 
     @Test

@@ -1,8 +1,11 @@
 package org.holdtrace.rig;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.SplittableRandom;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.JsonFields;
@@ -56,6 +59,14 @@ public record RigFile(Rig rig, long seed, String note) {
             Files.write(out, SimulatedSession.bytes(run, rig, file.note(), TestSetup.unknown()));
         } else {
             throw new IllegalArgumentException(name + " is neither a session (.hold) nor a trace (.csv)");
+        }
+    }
+
+    /** Whether a file begins as the traces do that {@link #simulate(Path, Path)} writes. */
+    public static boolean isSimulatedTrace(Path file) throws IOException {
+        byte[] first = SimulatedCsv.FIRST_LINE.getBytes(StandardCharsets.UTF_8);
+        try (InputStream in = Files.newInputStream(file)) {
+            return Arrays.equals(in.readNBytes(first.length), first);
         }
     }
 

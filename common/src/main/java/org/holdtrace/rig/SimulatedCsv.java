@@ -14,6 +14,9 @@ final class SimulatedCsv {
     private static final double CM3_PER_MIN = 1e-6 / 60;
     private static final double BAR = 1e5;
 
+    /** The first line of a trace that was never measured. */
+    static final String FIRST_LINE = "# simulated by Holdtrace: nothing here was measured";
+
     private SimulatedCsv() {}
 
     static void write(SimulatedRun run, Path file) throws IOException {
@@ -39,7 +42,7 @@ final class SimulatedCsv {
     }
 
     private static void comments(Truth truth, Writer out) throws IOException {
-        out.append("# simulated by Holdtrace: nothing here was measured\n");
+        out.append(FIRST_LINE).append('\n');
         out.append("# true law: ").append(truth.law().label()).append('\n');
         for (Truth.Test test : truth.tests()) {
             double at = test.plateauMeanPa().orElse(0.5 * (test.peakPa() + test.holdEndPa()));
