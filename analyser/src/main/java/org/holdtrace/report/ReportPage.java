@@ -175,6 +175,13 @@ final class ReportPage {
         for (String sentence : CustomerWords.meaning(result, report.units())) {
             page.element("p", sentence);
         }
+        int cautions = result.cautions().size();
+        if (cautions > 0) {
+            page.element(
+                    "p",
+                    (cautions == 1 ? "There is a caution" : "There are " + cautions + " cautions")
+                            + " about this result: see \"Cautions of the analysis\".");
+        }
         page.close();
     }
 

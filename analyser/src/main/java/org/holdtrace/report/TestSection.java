@@ -140,7 +140,8 @@ final class TestSection {
                     "Compliance (95 % interval)",
                     Figures.fixed(units.compliance().fromSi(c.m3PerPa()), decimals) + " ("
                             + Figures.fixed(lower, decimals) + " to " + Figures.fixed(upper, decimals) + ") "
-                            + ShownUnits.name(units.compliance()) + ", from " + String.join(", ", c.from()));
+                            + ShownUnits.name(units.compliance())
+                            + (c.from().isEmpty() ? ", from what is usual" : ", from " + String.join(", ", c.from())));
         });
         List<String> doubts = new ArrayList<>();
         for (HoldTestResult.BudgetLine line : result.budget()) {
