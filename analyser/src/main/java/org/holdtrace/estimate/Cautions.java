@@ -23,6 +23,9 @@ final class Cautions {
     /** A gap is worth a caution from this many sample intervals. */
     private static final double GAP_INTERVALS = 8;
 
+    /** Over its setting a relief may creep up by this factor. */
+    private static final double ABOVE_RELIEF = 1.2;
+
     private final List<Caution> found = new ArrayList<>();
 
     List<Caution> list() {
@@ -69,6 +72,14 @@ final class Cautions {
         if (!test.rest().fromRest()) {
             add("no-rest", "The trace has no rest before pumping: the transducer's zero could not be learned.");
         }
+        double stands = EndOfRange.standsS(trace, test);
+        if (stands > 0) {
+            add(
+                    "end-of-range",
+                    "The highest reading stood still for " + fixed(stands, 1) + " s, without any noise: the transducer or its "
+                            + "converter was at its end. What the pressure did above that is lost, and this rate may be far "
+                            + "off; pump less high or use a larger range.");
+        }
         Optional<PhaseSpan> hold = test.phase(Phase.HOLD);
         double from =
                 test.phases().isEmpty() ? trace.timeS(0) : test.phases().get(0).fromS();
@@ -102,6 +113,44 @@ final class Cautions {
             add(
                     "repeated-time",
                     repeated + (repeated == 1 ? " sample bears" : " samples bear") + " the time of the one before.");
+        }
+    }
+
+    /** Where the pressures and what is stated of them cannot both be right. */
+    void ofPressures(TestSetup setup, double peakBar) {
+        double rangeBar = setup.transducerMaxPa().orElse(Double.POSITIVE_INFINITY) / WorkingUnits.PA_PER_BAR;
+        if (peakBar > 1.01 * rangeBar) {
+            add(
+                    "beyond-range",
+                    "The pressure went up to " + fixed(peakBar, 0) + " bar, but the transducer's range is stated to end at "
+                            + fixed(rangeBar, 0) + " bar: how good its readings are above that is not known.");
+        }
+        double reliefBar = WorkingUnits.in(WorkingUnits.PA_PER_BAR, setup.reliefSettingPa(), Double.POSITIVE_INFINITY);
+        if (peakBar > ABOVE_RELIEF * reliefBar) {
+            add(
+                    "relief-doubtful",
+                    "The pressure went up to " + fixed(peakBar, 0) + " bar, but the relief is stated to open at "
+                            + fixed(reliefBar, 0) + " bar; strokes above that were not counted. Is the setting right?");
+        }
+    }
+
+    /** Whether the line check can be one of this line. */
+    void ofLineCheck(HoldTestResult line, Joint joint, Conclusion conclusion) {
+        double own = 0;
+        if (line.leak().isPresent() && line.leak().get().law() != Law.NONE) {
+            own = conclusion.lineLeak(line.leak().get());
+        }
+        double whole = joint.best().leak(joint.best().x, joint.leakBar());
+        boolean softer = line.compliance().isPresent()
+                && line.compliance().get().lower95()
+                        > conclusion.compliance(Optional.empty(), 0).upper95();
+        if (own > 0.5 * whole || softer) {
+            add(
+                    "line-check-doubtful",
+                    own > 0.5 * whole
+                            ? "The line check leaks more than half of what this test shows. Was it of this line, and was the "
+                                    + "adapter blanked off?"
+                            : "The line check is softer than line and component together. Was it of this line?");
         }
     }
 

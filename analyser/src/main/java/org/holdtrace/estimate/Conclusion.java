@@ -160,13 +160,22 @@ final class Conclusion {
             return;
         }
         Leak own = line.leak().get();
-        double ratio = joint.leakBar() * PA_PER_BAR / own.atPa();
-        double scale = (own.law() == Law.ORIFICE ? Math.sqrt(ratio) : ratio) / M3_PER_CM3;
+        double scale = lineScale(own);
         double deviation = (own.upper95() - own.lower95()) / 3.92;
         SplittableRandom random = new SplittableRandom(8);
         for (int i = 0; i < leak.length; i++) {
             leak[i] -= scale * (own.m3PerS() + deviation * random.nextGaussian());
         }
+    }
+
+    /** The line's own leak at this test's pressure, cm³/s. */
+    double lineLeak(Leak own) {
+        return lineScale(own) * own.m3PerS();
+    }
+
+    private double lineScale(Leak own) {
+        double ratio = joint.leakBar() * PA_PER_BAR / own.atPa();
+        return (own.law() == Law.ORIFICE ? Math.sqrt(ratio) : ratio) / M3_PER_CM3;
     }
 
     /** Whether a leak fits the pressures so much better than none, and its interval stays clear of zero. */

@@ -203,6 +203,10 @@ public final class HoldTestEstimator {
         List<BudgetLine> budget = Budget.of(joint, carry, conclusion.spread());
         cautions.ofSetup(setup, test);
         cautions.ofTrace(trace, test);
+        cautions.ofPressures(setup, joint.data().peakBar);
+        if (options.lineCheck().isPresent()) {
+            cautions.ofLineCheck(options.lineCheck().get(), joint, conclusion);
+        }
         cautions.ofFit(joint, routes, conclusion, budget, test);
         return new HoldTestResult(
                 test,

@@ -13,9 +13,12 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.holdtrace.quantity.Unit;
 import org.holdtrace.rig.RigFile;
+import org.holdtrace.session.SetupReader;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.Trace;
+import org.holdtrace.trace.TraceSegmenter;
 import org.junit.jupiter.api.Test;
 
 /** The numbers in docs/method.md are those of the code and of the demo session it follows. */
@@ -87,6 +90,32 @@ class MethodDocumentTest {
         // Half a unit of the last digit, and the zero itself is rounded to 0.39 bar.
         assertArrayEquals(bar, seen, 0.06);
         assertEquals(0.39, zero, 0.005);
+    }
+
+    /** A doubter compares the table with what the program prints; a tenth of an interval's half-width may part them. */
+    @Test
+    void theProgramsFiguresBesideThoseByHandAreWhatItPrints() throws IOException {
+        Path demo = Path.of("..", "demo-data");
+        Trace trace = RigFile.read(demo.resolve("rigs/03-bramble-bucket-port-b.rig.json"))
+                .simulate()
+                .trace();
+        TestSetup setup = SetupReader.read(demo.resolve("03-bramble-bucket-port-b.setup.json"));
+        HoldTestResult result = HoldTestEstimator.estimate(
+                trace, TraceSegmenter.segment(trace).get(0), setup, EstimateOptions.none());
+        HoldTestResult.Leak leak = Results.leak(result);
+        HoldTestResult.RouteRate decay = Results.route(result, HoldTestResult.Route.DECAY);
+        HoldTestResult.RouteRate tails = Results.route(result, HoldTestResult.Route.STROKE_TAILS);
+        assertProgram("| decay, cm³/min |", decay.m3PerS(), decay.lower95(), decay.upper95());
+        assertProgram("| stroke tails |", tails.m3PerS(), tails.lower95(), tails.upper95());
+        assertProgram("| combined |", leak.m3PerS(), leak.lower95(), leak.upper95());
+    }
+
+    private static void assertProgram(String row, double... m3PerS) throws IOException {
+        String line = lines().stream().filter(l -> l.startsWith(row)).findFirst().orElseThrow();
+        double[] written = numbers(line.split("\\|", -1)[3]);
+        double[] found =
+                Arrays.stream(m3PerS).map(Unit.CM3_PER_MIN::fromSi).toArray();
+        assertArrayEquals(written, found, 0.05 * (found[2] - found[1]) + 0.005, row);
     }
 
     private static double meanBar(Trace trace, double fromS, double toS) {
