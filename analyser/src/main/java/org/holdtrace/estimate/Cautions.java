@@ -76,7 +76,8 @@ final class Cautions {
         if (stands > 0) {
             add(
                     "end-of-range",
-                    "The highest reading stood still for " + fixed(stands, 1) + " s, without any noise: the transducer or its "
+                    "The highest reading stood still for " + fixed(stands, 1)
+                            + " s, without any noise: the transducer or its "
                             + "converter was at its end. What the pressure did above that is lost, and this rate may be far "
                             + "off; pump less high or use a larger range.");
         }
@@ -122,8 +123,9 @@ final class Cautions {
         if (peakBar > 1.01 * rangeBar) {
             add(
                     "beyond-range",
-                    "The pressure went up to " + fixed(peakBar, 0) + " bar, but the transducer's range is stated to end at "
-                            + fixed(rangeBar, 0) + " bar: how good its readings are above that is not known.");
+                    "The pressure went up to " + fixed(peakBar, 0)
+                            + " bar, but the transducer's range is stated to end at " + fixed(rangeBar, 0)
+                            + " bar: how good its readings are above that is not known.");
         }
         double reliefBar = WorkingUnits.in(WorkingUnits.PA_PER_BAR, setup.reliefSettingPa(), Double.POSITIVE_INFINITY);
         if (peakBar > ABOVE_RELIEF * reliefBar) {

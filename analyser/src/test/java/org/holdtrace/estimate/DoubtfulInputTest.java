@@ -28,16 +28,14 @@ class DoubtfulInputTest {
         }
         Trace trace = Trace.of(timeS, pressurePa);
         return HoldTestEstimator.estimate(
-                trace,
-                TraceSegmenter.segment(trace).get(0),
-                Workshop.known().setup(),
-                EstimateOptions.none());
+                trace, TraceSegmenter.segment(trace).get(0), Workshop.known().setup(), EstimateOptions.none());
     }
 
     @Test
     void aTransducerThatStoodAtItsEndIsNamed() {
         HoldTestResult clipped = read(PORT, bar -> Math.min(bar, 80));
-        assertTrue(cautions(clipped).contains("end-of-range"), clipped.cautions().toString());
+        assertTrue(
+                cautions(clipped).contains("end-of-range"), clipped.cautions().toString());
         String text = clipped.cautions().stream()
                 .filter(caution -> caution.code().equals("end-of-range"))
                 .findFirst()
@@ -58,8 +56,8 @@ class DoubtfulInputTest {
     @Test
     void aPressureAboveTheStatedRangeOrFarAboveTheStatedReliefIsNamed() {
         assertEquals(List.of(), cautions(Results.of(PORT, Workshop.known())));
-        assertTrue(cautions(Results.of(PORT, Workshop.known().transducer(80, 0.1)))
-                .contains("beyond-range"));
+        assertTrue(
+                cautions(Results.of(PORT, Workshop.known().transducer(80, 0.1))).contains("beyond-range"));
         assertTrue(cautions(Results.of(PORT, Workshop.known().relief("50 bar"))).contains("relief-doubtful"));
     }
 
@@ -68,11 +66,14 @@ class DoubtfulInputTest {
         HoldTestResult worn = Results.of(PORT, Workshop.known());
         HoldTestResult tight = Results.of(Workshop.form().make(Workshop.laminar(0)), Workshop.known());
         assertTrue(cautions(checkedBy(worn)).contains("line-check-doubtful"));
-        assertFalse(cautions(checkedBy(tight)).contains("line-check-doubtful"), checkedBy(tight).cautions()::toString);
+        assertFalse(
+                cautions(checkedBy(tight)).contains("line-check-doubtful"),
+                checkedBy(tight).cautions()::toString);
     }
 
     private static HoldTestResult checkedBy(HoldTestResult line) {
-        EstimateOptions options = new EstimateOptions(OptionalDouble.empty(), OptionalDouble.empty(), Optional.of(line));
+        EstimateOptions options =
+                new EstimateOptions(OptionalDouble.empty(), OptionalDouble.empty(), Optional.of(line));
         return Results.of(PORT, Workshop.known(), options);
     }
 }
