@@ -111,8 +111,10 @@ class MethodDocumentTest {
     }
 
     private static void assertProgram(String row, double... m3PerS) throws IOException {
-        String line =
-                lines().stream().filter(l -> l.startsWith(row) && l.contains(" to ")).findFirst().orElseThrow();
+        String line = lines().stream()
+                .filter(l -> l.startsWith(row) && l.contains(" to "))
+                .findFirst()
+                .orElseThrow();
         double[] written = numbers(line.split("\\|", -1)[3]);
         double[] found = Arrays.stream(m3PerS).map(Unit.CM3_PER_MIN::fromSi).toArray();
         assertArrayEquals(written, found, 0.05 * (found[2] - found[1]) + 0.005, row);
