@@ -1,0 +1,23 @@
+package org.holdtrace.desk.work;
+
+import javax.swing.JComponent;
+import org.holdtrace.desk.look.Theme;
+import org.holdtrace.wording.ShownUnits;
+
+/** One of the ways the desk shows its work, a tab of its window. All calls on the event thread. */
+public interface DeskView {
+    /** A word or two for the tab. */
+    String title();
+
+    /** What fills the tab; always the same one. */
+    JComponent component();
+
+    /** Takes on a look and units: before it is first shown, and after each change. */
+    void look(Theme theme, ShownUnits units);
+
+    /** It came to the front, or something else did. */
+    default void front(boolean inFront) {}
+
+    /** The window closes: threads and connections end here. */
+    default void close() {}
+}
