@@ -1,20 +1,17 @@
 package org.holdtrace.command;
 
-import static org.holdtrace.wording.Figures.cm3PerBar;
 import static org.holdtrace.wording.Figures.cm3PerMin;
-import static org.holdtrace.wording.Figures.decimalsFor;
 import static org.holdtrace.wording.Figures.fixed;
 import static org.holdtrace.wording.Figures.significant;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult;
-import org.holdtrace.leak.Law;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.PhaseSpan;
-import org.holdtrace.wording.Figures;
 import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.Sentences;
+import org.holdtrace.wording.ShownUnits;
 
 /** One hold test's result as a block of text. */
 final class HoldTestText {
@@ -34,14 +31,14 @@ final class HoldTestText {
         if (result.leak().isPresent()) {
             leak(result.leak().get(), block);
         } else {
-            block.entry("leak", "no rate: neither the hold nor a plateau could be used");
+            block.entry("leak", Sentences.NO_RATE);
         }
         if (result.verdict().isPresent()) {
-            block.entry("verdict", verdict(result.verdict().get()));
+            block.entry("verdict", Sentences.verdict(result.verdict().get(), ShownUnits.METRIC));
         }
         routes(result, block);
         if (result.compliance().isPresent()) {
-            block.entry("compliance", compliance(result.compliance().get()));
+            block.entry("compliance", Sentences.compliance(result.compliance().get(), ShownUnits.METRIC));
         }
         block.entry("phases", phases(test));
         budget(result, block);
@@ -57,41 +54,9 @@ final class HoldTestText {
     }
 
     private static void leak(HoldTestResult.Leak leak, TextBlock block) {
-        String at = " at " + Phrases.pressure(leak.atPa());
-        block.entry(
-                "leak",
-                leak.law() == Law.NONE
-                        ? Phrases.rate(leak) + at + "; above " + significant(cm3PerMin(leak.upper95()), 2)
-                                + " cm³/min can be excluded (95 %)"
-                        : Phrases.rate(leak) + at + " (95 % interval "
-                                + Phrases.interval(leak.lower95(), leak.upper95()) + ")");
-        block.entry(
-                "law",
-                Phrases.law(leak.law()) + ", weight " + fixed(leak.weights().getOrDefault(leak.law(), 0.0), 2)
-                        + others(leak));
-        block.entry(
-                "resolvable",
-                significant(cm3PerMin(leak.smallestResolvableM3PerS()), 2)
-                        + " cm³/min is the smallest leak this test could have told from zero");
-    }
-
-    private static String others(HoldTestResult.Leak leak) {
-        List<String> others = new ArrayList<>();
-        for (Law law : Law.values()) {
-            double weight = leak.weights().getOrDefault(law, 0.0);
-            if (law != leak.law() && weight >= 0.05) {
-                others.add(law.label() + " " + fixed(weight, 2));
-            }
-        }
-        return others.isEmpty() ? "" : " (also possible: " + String.join(", ", others) + ")";
-    }
-
-    private static String verdict(HoldTestResult.Verdict verdict) {
-        return Phrases.outcome(verdict) + "; probability of being over it "
-                + Figures.percent(verdict.probabilityOver())
-                + (verdict.outcome() == HoldTestResult.Outcome.UNDECIDED
-                        ? "; a longer hold or better known inputs may decide"
-                        : "");
+        block.entry("leak", Sentences.leak(leak, ShownUnits.METRIC));
+        block.entry("law", Sentences.law(leak));
+        block.entry("resolvable", Sentences.resolvable(leak, ShownUnits.METRIC));
     }
 
     private static void routes(HoldTestResult result, TextBlock block) {
@@ -103,31 +68,12 @@ final class HoldTestText {
             parts.add(route.route().label() + " "
                     + unparted(Phrases.rateWithInterval(route.m3PerS(), route.lower95(), route.upper95())));
         }
-        block.entry("routes", String.join(", ", parts) + agreement(result.agreement()));
-    }
-
-    private static String agreement(Optional<HoldTestResult.Agreement> agreement) {
-        if (agreement.isEmpty()) {
-            return "; nothing to compare it with";
-        }
-        int degrees = agreement.get().degreesOfFreedom();
-        return (agreement.get().agree() ? "; they agree" : "; they DISAGREE") + " (chi-square "
-                + significant(agreement.get().chiSquare(), 2) + " with " + degrees
-                + (degrees == 1 ? " degree of freedom)" : " degrees of freedom)");
+        block.entry("routes", String.join(", ", parts) + "; " + Sentences.agreement(result.agreement()));
     }
 
     /** Figures that belong together stay on one line. */
     private static String unparted(String figures) {
         return figures.replace(' ', '\u00a0');
-    }
-
-    private static String compliance(HoldTestResult.Compliance c) {
-        double lower = cm3PerBar(c.lower95());
-        double upper = cm3PerBar(c.upper95());
-        int decimals = decimalsFor(lower, upper);
-        return fixed(cm3PerBar(c.m3PerPa()), decimals) + " cm³/bar (" + fixed(lower, decimals) + " to "
-                + fixed(upper, decimals) + ") from "
-                + (c.from().isEmpty() ? "what is usual" : String.join(", ", c.from()));
     }
 
     private static String phases(HoldTest test) {

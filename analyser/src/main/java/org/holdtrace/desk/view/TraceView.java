@@ -77,6 +77,14 @@ public final class TraceView extends JComponent {
         show(window.inside(next.whole()));
     }
 
+    /** Shows another recording: all of it, with no cursor set. */
+    public void begin(TraceModel next) {
+        model = next;
+        cursorS[0] = Double.NaN;
+        cursorS[1] = Double.NaN;
+        show(next.whole());
+    }
+
     /** Takes on another look. */
     public void setTheme(Theme next) {
         theme = next;

@@ -52,12 +52,7 @@ public record OpenRecording(
         TestSetup setup = Recordings.setupOf(input, recording);
         List<HoldTest> tests = TraceSegmenter.segment(recording.trace());
         return new OpenRecording(
-                input,
-                recording,
-                new TracePyramid(recording.trace()),
-                setup,
-                tests,
-                estimate(recording, setup, tests));
+                input, recording, new TracePyramid(recording.trace()), setup, tests, estimate(recording, setup, tests));
     }
 
     /** The same recording with another setup or other boundaries. As long as an estimate takes: not on the event thread. */

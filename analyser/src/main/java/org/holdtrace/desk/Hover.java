@@ -1,0 +1,12 @@
+package org.holdtrace.desk;
+
+/** Texts shown on hover. */
+final class Hover {
+    private Hover() {}
+
+    /** {@code text} in lines short enough to read, as Swing's tooltips take it. */
+    static String html(String text) {
+        return "<html><body style='width: 300px'>"
+                + text.replace("&", "&amp;").replace("<", "&lt;").replace("\n", "<br>") + "</body></html>";
+    }
+}

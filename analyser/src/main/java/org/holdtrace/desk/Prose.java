@@ -1,0 +1,45 @@
+package org.holdtrace.desk;
+
+import java.awt.Color;
+import java.awt.Font;
+import java.awt.KeyboardFocusManager;
+import java.util.Set;
+import javax.swing.BorderFactory;
+import javax.swing.JTextArea;
+
+/** Words that wrap, can be selected and copied, and are read out by a screen reader. */
+final class Prose extends JTextArea {
+    private static final long serialVersionUID = 1L;
+
+    Prose(String name, Font font) {
+        setName(name);
+        getAccessibleContext().setAccessibleName(name);
+        setEditable(false);
+        setLineWrap(true);
+        setWrapStyleWord(true);
+        setOpaque(false);
+        setBorder(BorderFactory.createEmptyBorder(1, 2, 1, 2));
+        setFont(font);
+        // Tab goes on to the next control, as everywhere but where one writes.
+        setFocusTraversalKeys(
+                KeyboardFocusManager.FORWARD_TRAVERSAL_KEYS, Set.of(javax.swing.KeyStroke.getKeyStroke("pressed TAB")));
+        setFocusTraversalKeys(
+                KeyboardFocusManager.BACKWARD_TRAVERSAL_KEYS,
+                Set.of(javax.swing.KeyStroke.getKeyStroke("shift pressed TAB")));
+    }
+
+    /** Says {@code words} in {@code color}. */
+    void say(String words, Color color) {
+        setForeground(color);
+        if (!words.equals(getText())) {
+            setText(words);
+        }
+        getAccessibleContext().setAccessibleDescription(words);
+    }
+
+    /** Says {@code words}, and on hover where they come from. */
+    void say(String words, Color color, String origin) {
+        say(words, color);
+        setToolTipText(Hover.html(origin));
+    }
+}

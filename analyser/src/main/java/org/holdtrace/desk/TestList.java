@@ -1,0 +1,184 @@
+package org.holdtrace.desk;
+
+import java.awt.Component;
+import java.awt.Font;
+import java.util.ArrayList;
+import java.util.List;
+import javax.swing.BorderFactory;
+import javax.swing.BoxLayout;
+import javax.swing.DefaultListModel;
+import javax.swing.JLabel;
+import javax.swing.JList;
+import javax.swing.JPanel;
+import javax.swing.ListCellRenderer;
+import javax.swing.ListSelectionModel;
+import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.work.OpenRecording;
+import org.holdtrace.desk.work.Workspace;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.Sentences;
+import org.holdtrace.wording.ShownUnits;
+
+/** The hold tests on the desk, one below the other: what was tested, its leak, its verdict in words. */
+final class TestList extends JList<TestList.Entry> {
+    private static final long serialVersionUID = 1L;
+
+    /**
+     * One line of the list.
+     *
+     * @param recording it belongs to
+     * @param index of the hold test in it; 0 where it has none
+     */
+    record Entry(OpenRecording recording, int index) {
+        String subject() {
+            String subject = Phrases.subject(recording.setup());
+            return subject.isEmpty() ? recording.input().name() : subject;
+        }
+
+        String which() {
+            int count = recording.results().size();
+            return recording.input().name() + (count > 1 ? ", hold test " + (index + 1) + " of " + count : "");
+        }
+
+        String leak(ShownUnits units) {
+            return index >= recording.results().size()
+                    ? "no hold test found"
+                    : recording
+                            .results()
+                            .get(index)
+                            .leak()
+                            .map(each -> Phrases.rate(each, units))
+                            .orElse(Sentences.NO_RATE);
+        }
+
+        String verdict(ShownUnits units) {
+            return index >= recording.results().size()
+                    ? ""
+                    : recording
+                            .results()
+                            .get(index)
+                            .verdict()
+                            .map(each -> Phrases.outcome(each, units))
+                            .orElse("no limit given");
+        }
+
+        /** All of it, for a screen reader and the tooltip. */
+        String words(ShownUnits units) {
+            return String.join("; ", subject(), which(), "leak: " + leak(units), verdict(units));
+        }
+    }
+
+    private final transient Workspace workspace;
+    private final DefaultListModel<Entry> entries = new DefaultListModel<>();
+    private final transient Theme theme;
+    private transient ShownUnits units;
+    private boolean filling;
+
+    TestList(Workspace workspace, Theme theme, ShownUnits units) {
+        this.workspace = workspace;
+        this.theme = theme;
+        this.units = units;
+        setName("hold tests");
+        getAccessibleContext().setAccessibleName("hold tests");
+        setModel(entries);
+        setSelectionMode(ListSelectionModel.SINGLE_SELECTION);
+        setCellRenderer(new Cell());
+        setBackground(theme.palette().surface());
+        addListSelectionListener(event -> {
+            Entry chosen = getSelectedValue();
+            if (!filling && chosen != null) {
+                workspace.choose(chosen.recording().path(), chosen.index());
+            }
+        });
+        fill();
+    }
+
+    /** Shows what is on the desk now. */
+    void fill() {
+        List<Entry> wanted = new ArrayList<>();
+        int selected = -1;
+        for (OpenRecording recording : workspace.recordings()) {
+            for (int i = 0; i < Math.max(1, recording.results().size()); i++) {
+                if (workspace.chosen().filter(each -> each == recording).isPresent() && i == workspace.chosenTest()) {
+                    selected = wanted.size();
+                }
+                wanted.add(new Entry(recording, i));
+            }
+        }
+        filling = true;
+        // Only what differs: a list that is filled anew loses its place under a reader's fingers.
+        for (int i = 0; i < wanted.size(); i++) {
+            if (i >= entries.size()) {
+                entries.addElement(wanted.get(i));
+            } else if (!entries.get(i).equals(wanted.get(i))) {
+                entries.set(i, wanted.get(i));
+            }
+        }
+        while (entries.size() > wanted.size()) {
+            entries.remove(entries.size() - 1);
+        }
+        if (selected >= 0 && selected != getSelectedIndex()) {
+            setSelectedIndex(selected);
+            ensureIndexIsVisible(selected);
+        }
+        filling = false;
+    }
+
+    private final class Cell extends JPanel implements ListCellRenderer<Entry> {
+        private static final long serialVersionUID = 1L;
+
+        private final JLabel subject = new JLabel();
+        private final JLabel which = new JLabel();
+        private final JLabel leak = new JLabel();
+        private final JLabel verdict = new JLabel();
+
+        Cell() {
+            setLayout(new BoxLayout(this, BoxLayout.PAGE_AXIS));
+            subject.setFont(theme.font(1).deriveFont(Font.BOLD));
+            which.setFont(theme.font(0.9));
+            leak.setFont(theme.font(1));
+            verdict.setFont(theme.font(1).deriveFont(Font.BOLD));
+            for (JLabel each : List.of(subject, which, leak, verdict)) {
+                add(each);
+            }
+        }
+
+        @Override
+        public Component getListCellRendererComponent(
+                JList<? extends Entry> list, Entry entry, int at, boolean selected, boolean focused) {
+            subject.setText(entry.subject());
+            which.setText(entry.which());
+            leak.setText(entry.leak(units));
+            verdict.setText(entry.verdict(units).isEmpty() ? " " : entry.verdict(units));
+            subject.setForeground(theme.palette().text());
+            which.setForeground(theme.palette().quiet());
+            leak.setForeground(theme.palette().text());
+            HoldTestResult result = entry.index() < entry.recording().results().size()
+                    ? entry.recording().results().get(entry.index())
+                    : null;
+            verdict.setForeground(
+                    result == null || result.verdict().isEmpty()
+                            ? theme.palette().quiet()
+                            : theme.palette().verdict(result.verdict().get().outcome()));
+            setBackground(
+                    selected ? theme.palette().background() : theme.palette().surface());
+            int bar = (int) theme.scaled(6);
+            setBorder(BorderFactory.createCompoundBorder(
+                    BorderFactory.createMatteBorder(0, 0, 1, 0, theme.palette().grid()),
+                    BorderFactory.createCompoundBorder(
+                            BorderFactory.createMatteBorder(
+                                    0,
+                                    bar,
+                                    0,
+                                    0,
+                                    selected
+                                            ? theme.palette().accent()
+                                            : theme.palette().surface()),
+                            BorderFactory.createEmptyBorder(bar, bar + 2, bar, bar))));
+            setToolTipText(entry.words(units));
+            getAccessibleContext().setAccessibleName(entry.words(units));
+            return this;
+        }
+    }
+}

@@ -1,0 +1,2 @@
+/** The desk: the window of the analyst, its menus and what holds its views together. */
+package org.holdtrace.desk;
