@@ -9,6 +9,8 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
+import org.holdtrace.desk.Desk;
 import org.holdtrace.library.Failures;
 
 /** The analyser's command line. */
@@ -64,9 +66,9 @@ public final class Main {
 
     private int dispatch(List<String> words, Streams streams) throws UsageException, IOException {
         if (words.isEmpty()) {
-            streams.problem("the desk is not part of this build, so a call without a command opens nothing;"
-                    + " --help lists the commands");
-            return ExitCode.WRONG_CALL;
+            Optional<String> why = Desk.run();
+            why.ifPresent(streams::problem);
+            return why.isPresent() ? ExitCode.WRONG_CALL : ExitCode.DONE;
         }
         String first = words.get(0);
         if (first.equals(HELP) || first.equals(HELP_SHORT)) {

@@ -7,7 +7,6 @@ import java.awt.Graphics2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
 import java.util.Optional;
-import javax.swing.JComponent;
 import org.holdtrace.desk.look.Palette;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.estimate.HoldTestResult;
@@ -22,7 +21,7 @@ import org.jfree.data.xy.YIntervalSeries;
 import org.jfree.data.xy.YIntervalSeriesCollection;
 
 /** The leak rate against pressure with its 95 % band, the limit and the pressure the leak is stated at. */
-final class CurveView extends JComponent {
+final class CurveView extends Drawing {
     private static final long serialVersionUID = 1L;
     /** A limit further above the band than this would squash the curve. */
     private static final double FARTHEST_LIMIT = 3;
@@ -32,6 +31,8 @@ final class CurveView extends JComponent {
 
     CurveView() {
         setName("leak against pressure");
+        getAccessibleContext().setAccessibleName("leak against pressure");
+        getAccessibleContext().setAccessibleDescription(Origins.CURVE);
         setToolTipText(Hover.html(Origins.CURVE));
     }
 
@@ -87,7 +88,6 @@ final class CurveView extends JComponent {
         leak.ifPresent(each -> plot.addDomainMarker(line(units.pressure().fromSi(each.atPa()), "stated at", 2.5f)));
         JFreeChart made = new JFreeChart(null, null, plot, false);
         theme.apply(made);
-        getAccessibleContext().setAccessibleName("leak against pressure");
         return made;
     }
 

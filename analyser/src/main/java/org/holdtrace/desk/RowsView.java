@@ -13,15 +13,12 @@ import java.awt.geom.Ellipse2D;
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
-import javax.accessibility.AccessibleContext;
-import javax.accessibility.AccessibleRole;
-import javax.swing.JComponent;
 import javax.swing.ToolTipManager;
 import org.holdtrace.desk.look.Palette;
 import org.holdtrace.desk.look.Theme;
 
 /** Rows of a name, its figure and a mark to scale below: an interval with its estimate, or a bar from zero. */
-final class RowsView extends JComponent {
+final class RowsView extends Drawing {
     private static final long serialVersionUID = 1L;
 
     /**
@@ -175,20 +172,5 @@ final class RowsView extends JComponent {
         double x(double value) {
             return left + (value - low) / (high - low) * width;
         }
-    }
-
-    @Override
-    public AccessibleContext getAccessibleContext() {
-        if (accessibleContext == null) {
-            accessibleContext = new AccessibleJComponent() {
-                private static final long serialVersionUID = 1L;
-
-                @Override
-                public AccessibleRole getAccessibleRole() {
-                    return AccessibleRole.CANVAS;
-                }
-            };
-        }
-        return accessibleContext;
     }
 }

@@ -1,0 +1,62 @@
+package org.holdtrace.desk;
+
+import java.awt.BorderLayout;
+import java.awt.FlowLayout;
+import javax.swing.BorderFactory;
+import javax.swing.JButton;
+import javax.swing.JLabel;
+import javax.swing.JPanel;
+import javax.swing.JProgressBar;
+
+/** The line at the foot: what is being done, how far it is, a way to stop it, and what was refused. */
+final class StatusLine extends JPanel {
+    private static final long serialVersionUID = 1L;
+
+    private final JLabel words = new JLabel(" ");
+    private final JProgressBar bar = new JProgressBar();
+    private final JButton cancel = new JButton("Stop");
+    private final JButton refused = new JButton();
+
+    StatusLine(Runnable onCancel, Runnable onRefused) {
+        super(new BorderLayout(10, 0));
+        setBorder(BorderFactory.createEmptyBorder(4, 10, 4, 10));
+        words.setName("status");
+        bar.setName("progress");
+        bar.getAccessibleContext().setAccessibleName("progress");
+        cancel.setName("stop");
+        cancel.addActionListener(event -> onCancel.run());
+        refused.setName("refused");
+        refused.addActionListener(event -> onRefused.run());
+        JPanel trailing = new JPanel(new FlowLayout(FlowLayout.TRAILING, 8, 0));
+        trailing.add(bar);
+        trailing.add(cancel);
+        trailing.add(refused);
+        add(words, BorderLayout.CENTER);
+        add(trailing, BorderLayout.EAST);
+        bar.setVisible(false);
+        cancel.setVisible(false);
+        refused.setVisible(false);
+    }
+
+    /** Item {@code number} of {@code count} is being worked on. */
+    void working(String what, int number, int count) {
+        words.setText(what);
+        bar.setMaximum(count);
+        bar.setValue(number - 1);
+        bar.setVisible(true);
+        cancel.setVisible(true);
+    }
+
+    /** Nothing is being done any more. */
+    void idle(String what) {
+        words.setText(what);
+        bar.setVisible(false);
+        cancel.setVisible(false);
+    }
+
+    /** So many were refused. */
+    void refused(int count) {
+        refused.setText(count == 1 ? "1 was refused: why?" : count + " were refused: why?");
+        refused.setVisible(count > 0);
+    }
+}
