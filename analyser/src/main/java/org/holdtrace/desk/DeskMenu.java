@@ -53,10 +53,10 @@ final class DeskMenu {
         }
         recent.setEnabled(recent.getItemCount() > 0);
         menu.add(recent);
-        menu.add(item("Take off the desk", "ctrl W", () -> desk.workspace()
-                .chosen()
-                .map(OpenRecording::path)
-                .ifPresent(desk.workspace()::remove)));
+        menu.add(item(
+                "Take off the desk",
+                "ctrl W",
+                () -> desk.workspace().chosen().map(OpenRecording::path).ifPresent(desk.workspace()::remove)));
         menu.addSeparator();
         menu.add(item("Leave", "ctrl Q", desk::close));
         return menu;

@@ -17,6 +17,7 @@ import javax.swing.JFileChooser;
 import javax.swing.JFrame;
 import javax.swing.JPanel;
 import javax.swing.JTabbedPane;
+import javax.swing.SwingUtilities;
 import javax.swing.TransferHandler;
 import javax.swing.WindowConstants;
 import org.holdtrace.desk.look.Theme;
@@ -35,14 +36,14 @@ final class DeskWindow {
     private static final int SMALLEST_WIDTH = 720;
     private static final int SMALLEST_HEIGHT = 480;
 
-    private final JFrame frame = new JFrame("Holdtrace");
+    private final JFrame frame;
     private final DeskState state;
     private final Runnable whenClosed;
     private final Workspace workspace = new Workspace();
-    private final WelcomePane welcome = new WelcomePane(this::chooseFiles, this::goOn);
-    private final StatusLine status = new StatusLine(this::cancel, this::showRefused);
+    private final WelcomePane welcome;
+    private final StatusLine status;
     private final List<DeskView> views = new ArrayList<>();
-    private final JTabbedPane tabs = new JTabbedPane();
+    private final JTabbedPane tabs;
     private final List<String> refused = new ArrayList<>();
     private Theme theme;
     private BringIn bringingIn;
@@ -52,7 +53,12 @@ final class DeskWindow {
         this.state = state;
         this.whenClosed = whenClosed;
         theme = state.theme();
+        // First of all: a component takes the look that is installed when it is made.
         theme.install();
+        frame = new JFrame("Holdtrace");
+        welcome = new WelcomePane(this::chooseFiles, this::goOn);
+        status = new StatusLine(this::cancel, this::showRefused);
+        tabs = new JTabbedPane();
         before = state.open().size();
         views.add(new AnalystView(workspace, welcome));
         views.addAll(FurtherViews.of(workspace, state));
@@ -130,6 +136,8 @@ final class DeskWindow {
         theme = next;
         if (changed) {
             theme.install();
+            // What is not in the window at the moment is out of the look's reach.
+            SwingUtilities.updateComponentTreeUI(welcome);
         }
         state.theme(theme);
         ShownUnits units = shownUnits(nextUnits);
@@ -293,8 +301,7 @@ final class DeskWindow {
         @Override
         public boolean importData(TransferSupport support) {
             try {
-                List<?> dropped =
-                        (List<?>) support.getTransferable().getTransferData(DataFlavor.javaFileListFlavor);
+                List<?> dropped = (List<?>) support.getTransferable().getTransferData(DataFlavor.javaFileListFlavor);
                 List<Path> paths = new ArrayList<>();
                 for (Object each : dropped) {
                     Path path = ((File) each).toPath();

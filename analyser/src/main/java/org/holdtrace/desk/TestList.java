@@ -94,6 +94,12 @@ final class TestList extends JList<TestList.Entry> {
         fill();
     }
 
+    /** As wide as there is room: what does not fit is cut with dots and told in full on hover. */
+    @Override
+    public boolean getScrollableTracksViewportWidth() {
+        return true;
+    }
+
     /** Shows what is on the desk now. */
     void fill() {
         List<Entry> wanted = new ArrayList<>();
