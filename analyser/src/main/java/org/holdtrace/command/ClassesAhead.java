@@ -85,7 +85,7 @@ final class ClassesAhead implements Runnable {
             ESTIMATE,
             "Posterior Posterior$MostProbableFirst NodeFit NodeFit$Sum NodeFit$LeakAt Posterior$Node StrokeResiduals StrokeResiduals$Steps"
         },
-        {FIT, "Cholesky GaussNewton GaussNewton$Problem InformationCriteria"},
+        {FIT, "Vectors Cholesky GaussNewton GaussNewton$Problem InformationCriteria"},
         {ESTIMATE, "NoiseFit NoiseFit$Memory Joint Carry RouteFits HoldTestResult$Route RouteFits$1 DrawnCompliance"},
         {ESTIMATE, "RouteFits$Fitted HoldTestResult$RouteRate HoldTestResult$Agreement Conclusion Conclusion$Spread"},
         {FIT, "Uncertainty Measurand Sample WeightedMean Arguments ChiSquare SpecialFunctions StudentT Normal"},

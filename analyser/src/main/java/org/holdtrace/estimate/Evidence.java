@@ -1,6 +1,7 @@
 package org.holdtrace.estimate;
 
 import java.util.Arrays;
+import org.holdtrace.fit.Vectors;
 
 /**
  * A set of rows with their covariance, whitened: all that the fits need to know of the data is the Gram matrix
@@ -90,7 +91,7 @@ final class Evidence {
         }
         for (double[] way : errors.shapes(data, row)) {
             for (int i = 0; i < n; i++) {
-                addMultiple(s[i], 0, way[i], way, i, n - i);
+                Vectors.addMultiple(s[i], 0, way[i], way, i, n - i);
             }
         }
         return new Evidence(data, row, s);
@@ -143,13 +144,6 @@ final class Evidence {
         return at;
     }
 
-    /** y += x·v over {@code n} elements from the given places on. */
-    private static void addMultiple(double[] y, int yFrom, double x, double[] v, int vFrom, int n) {
-        for (int k = 0; k < n; k++) {
-            y[yFrom + k] += x * v[vFrom + k];
-        }
-    }
-
     /** Cholesky, row by row: each row, once finished, is taken off all below it. */
     private static double[][] factor(double[][] covariance) {
         int n = covariance.length;
@@ -165,7 +159,7 @@ final class Evidence {
                 uk[j] /= pivot;
             }
             for (int i = k + 1; i < n; i++) {
-                addMultiple(u[i], 0, -uk[i - k], uk, i - k, n - i);
+                Vectors.addMultiple(u[i], 0, -uk[i - k], uk, i - k, n - i);
             }
         }
         return u;
@@ -190,11 +184,11 @@ final class Evidence {
                 wi[c] /= pivot;
             }
             for (int r = i + 1; r < n; r++) {
-                addMultiple(whitened[r], from, -factor[i][r - i], wi, from, to - from);
+                Vectors.addMultiple(whitened[r], from, -factor[i][r - i], wi, from, to - from);
             }
             for (int a = 0; a < to; a++) {
                 int first = Math.max(a, from);
-                addMultiple(gram, a * Columns.COUNT + first, wi[a], wi, first, to - first);
+                Vectors.addMultiple(gram, a * Columns.COUNT + first, wi[a], wi, first, to - first);
             }
         }
         for (int a = 0; a < to; a++) {

@@ -246,10 +246,11 @@ public final class HoldTestEstimator {
         // Of several opening pressures the one in the middle.
         int wanted = count / 2;
         List<LeakShape> out = new ArrayList<>(shapes);
-        for (LeakShape shape : shapes) {
-            if (shape.law() == likely && wanted-- == 0) {
-                out.remove(shape);
-                out.add(0, shape);
+        for (int k = 0; k < shapes.size(); k++) {
+            if (shapes.get(k).law() == likely && wanted-- == 0) {
+                // Moved by its place: looking for it would ask for the equality of records, which is linked at run
+                // time.
+                out.add(0, out.remove(k));
             }
         }
         return out;

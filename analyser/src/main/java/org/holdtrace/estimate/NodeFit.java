@@ -5,6 +5,7 @@ import org.holdtrace.fit.Cholesky;
 import org.holdtrace.fit.GaussNewton;
 import org.holdtrace.fit.Measurand;
 import org.holdtrace.fit.Uncertainty;
+import org.holdtrace.fit.Vectors;
 
 /**
  * One leak law with one pair of thermal time constants, fitted to the evidence and to what is known: the most probable
@@ -51,6 +52,8 @@ final class NodeFit {
     private final double[] gram;
     /** d γ / d x, a row of used columns for each active variable. */
     private final double[] jacobian;
+    /** γ of the used columns, for whoever calculates just now. */
+    private final double[] part;
     /** Where in a row of it the first element is that is not zero, and where behind the last: most rows are short. */
     private final int[] from;
 
@@ -75,6 +78,7 @@ final class NodeFit {
             }
         }
         this.jacobian = new double[active.length * k];
+        this.part = new double[k];
         this.from = new int[active.length];
         this.to = new int[active.length];
     }
@@ -189,13 +193,12 @@ final class NodeFit {
         knowledge.values(at, value);
         coefficients(at, value, scratch);
         int k = used.length;
+        for (int a = 0; a < k; a++) {
+            part[a] = scratch[used[a]];
+        }
         double sum = 0;
         for (int a = 0; a < k; a++) {
-            double line = 0;
-            for (int b = 0; b < k; b++) {
-                line += gram[a * k + b] * scratch[used[b]];
-            }
-            sum += scratch[used[a]] * line;
+            sum += part[a] * Vectors.dot(gram, a * k, part, 0, k);
         }
         for (double v : at) {
             sum += v * v;
@@ -292,9 +295,7 @@ final class NodeFit {
             for (int b = from[i]; b < to[i]; b++) {
                 double j = jacobian[i * k + b];
                 if (j != 0) {
-                    for (int a = 0; a < k; a++) {
-                        gTimesJ[a] += gram[b * k + a] * j;
-                    }
+                    Vectors.addMultiple(gTimesJ, 0, j, gram, b * k, k);
                 }
             }
             double g = x[active[i]];
@@ -303,11 +304,7 @@ final class NodeFit {
             }
             gradient[i] = g;
             for (int w = 0; w <= i; w++) {
-                double sum = 0;
-                for (int a = from[w]; a < to[w]; a++) {
-                    sum += gTimesJ[a] * jacobian[w * k + a];
-                }
-                hessian[i * m + w] = sum;
+                hessian[i * m + w] = Vectors.dot(gTimesJ, from[w], jacobian, w * k + from[w], to[w] - from[w]);
             }
             hessian[i * m + i] += 1;
         }
