@@ -147,7 +147,8 @@ public final class LoggerLoad {
     private Process probe(int processor, int seconds) throws IOException {
         List<String> command = new ArrayList<>(List.of("chrt", "-f", String.valueOf(PROBE_PRIORITY)));
         command.addAll(List.of("taskset", "-c", String.valueOf(processor), JAVA, "-Xint", "-XX:+UseSerialGC"));
-        command.addAll(List.of("-XX:-UsePerfData", "-Xmx64m", "-cp", CLASS_PATH, StallProbe.class.getName(), String.valueOf(seconds)));
+        command.addAll(List.of(
+                "-XX:-UsePerfData", "-Xmx64m", "-cp", CLASS_PATH, StallProbe.class.getName(), String.valueOf(seconds)));
         return start("stalls" + processor + ".txt", command);
     }
 

@@ -69,8 +69,9 @@ final class Stalls {
     private long within(long fromNs, long untilNs) {
         Long first = untilByFrom.floorKey(fromNs);
         long all = 0;
-        for (Map.Entry<Long, Long> stall :
-                untilByFrom.subMap(first == null ? fromNs : first, true, untilNs, true).entrySet()) {
+        for (Map.Entry<Long, Long> stall : untilByFrom
+                .subMap(first == null ? fromNs : first, true, untilNs, true)
+                .entrySet()) {
             all += Math.max(0, Math.min(stall.getValue(), untilNs) - Math.max(stall.getKey(), fromNs));
         }
         return all;

@@ -42,7 +42,8 @@ final class TickGrid {
             long skipped = i == 0 ? 0 : ticks[i] - ticks[i - 1] - 1;
             if (skipped > 0) {
                 long fromNs = Math.round(usual + (ticks[i - 1] + 1) * periodNs);
-                boolean oneBetween = !gaps.isEmpty() && gaps.get(gaps.size() - 1).untilNs() == timesNs[i - 1];
+                boolean oneBetween =
+                        !gaps.isEmpty() && gaps.get(gaps.size() - 1).untilNs() == timesNs[i - 1];
                 Gap before = oneBetween ? gaps.remove(gaps.size() - 1) : new Gap(fromNs, fromNs, 0);
                 gaps.add(new Gap(before.fromNs(), timesNs[i], before.missed() + skipped));
                 missed += skipped;

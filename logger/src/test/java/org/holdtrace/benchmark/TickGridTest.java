@@ -60,7 +60,8 @@ class TickGridTest {
         TickGrid grid = new TickGrid(ticks(LongStream.of(48, 49, 51, 60, 63)), PERIOD_NS);
         assertEquals(5, grid.missed());
         assertEquals(
-                List.of(3L, 1L, 1L), grid.gaps().stream().map(TickGrid.Gap::missed).toList());
+                List.of(3L, 1L, 1L),
+                grid.gaps().stream().map(TickGrid.Gap::missed).toList());
         assertEquals((double) (7 * MS + 192 * MS), (double) grid.gaps().get(0).fromNs(), 100_000);
         assertEquals((double) (7 * MS + 208 * MS), (double) grid.gaps().get(0).untilNs(), 100_000);
     }
