@@ -118,7 +118,7 @@ public final class LoggerLoad {
             long rssKb = status(logger.pid(), "VmHWM:");
             logger.destroy();
             logger.waitFor(20, TimeUnit.SECONDS);
-            Stalls stalls = new Stalls();
+            Stalls stalls = new Stalls(1e9 / Double.parseDouble(rate));
             for (int i = 0; i < probes.size(); i++) {
                 probes.get(i).waitFor();
                 stalls.add(data.resolve("stalls" + i + ".txt"));
@@ -147,7 +147,8 @@ public final class LoggerLoad {
     private Process probe(int processor, int seconds) throws IOException {
         List<String> command = new ArrayList<>(List.of("chrt", "-f", String.valueOf(PROBE_PRIORITY)));
         command.addAll(List.of("taskset", "-c", String.valueOf(processor), JAVA, "-Xint", "-XX:+UseSerialGC"));
-        command.addAll(List.of("-Xmx16m", "-cp", CLASS_PATH, StallProbe.class.getName(), String.valueOf(seconds)));
+        command.addAll(List.of(
+                "-XX:-UsePerfData", "-Xmx64m", "-cp", CLASS_PATH, StallProbe.class.getName(), String.valueOf(seconds)));
         return start("stalls" + processor + ".txt", command);
     }
 
@@ -279,8 +280,9 @@ public final class LoggerLoad {
             if (!stalls.explain(gap, offsetNs)) {
                 each.append(String.format(
                         Locale.ROOT,
-                        "  at %.3f s: %.2f ms, %d ticks%n",
+                        "  at %.3f s (%.4f s on the computer's steady clock): %.2f ms, %d ticks%n",
                         gap.fromNs() / 1e9,
+                        (gap.fromNs() + offsetNs) / 1e9,
                         (gap.untilNs() - gap.fromNs()) / 1e6,
                         gap.missed()));
             }

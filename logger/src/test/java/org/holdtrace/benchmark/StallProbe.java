@@ -13,10 +13,10 @@ import java.util.concurrent.locks.LockSupport;
 public final class StallProbe {
     private static final long PERIOD_NS = 250_000;
 
-    /** Shorter stalls make no sample miss its tick. */
-    private static final long STALL_NS = 500_000;
+    /** Four times what waking takes where nothing keeps it; several such in a row cost a sample too. */
+    private static final long STALL_NS = 100_000;
 
-    private static final int MOST = 1 << 18;
+    private static final int MOST = 1 << 21;
 
     private StallProbe() {}
 

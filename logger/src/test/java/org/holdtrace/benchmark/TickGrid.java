@@ -13,10 +13,11 @@ final class TickGrid {
     private static final int CLASSES = 128;
 
     /**
-     * Ticks without a sample, one after another.
+     * Ticks without a sample, that one delay of the sampler can have cost. A reading that was kept long is stamped with its
+     * middle, so ticks may be missing before and behind it: with one sample between them they count as one gap.
      *
      * @param fromNs when the first of them was due
-     * @param untilNs when a sample came again
+     * @param untilNs when a sample came again behind the last of them
      * @param missed how many they are
      */
     record Gap(long fromNs, long untilNs, long missed) {}
@@ -40,7 +41,11 @@ final class TickGrid {
             lateness.record(timesNs[i] - Math.round(usual + ticks[i] * periodNs));
             long skipped = i == 0 ? 0 : ticks[i] - ticks[i - 1] - 1;
             if (skipped > 0) {
-                gaps.add(new Gap(Math.round(usual + (ticks[i - 1] + 1) * periodNs), timesNs[i], skipped));
+                long fromNs = Math.round(usual + (ticks[i - 1] + 1) * periodNs);
+                boolean oneBetween =
+                        !gaps.isEmpty() && gaps.get(gaps.size() - 1).untilNs() == timesNs[i - 1];
+                Gap before = oneBetween ? gaps.remove(gaps.size() - 1) : new Gap(fromNs, fromNs, 0);
+                gaps.add(new Gap(before.fromNs(), timesNs[i], before.missed() + skipped));
                 missed += skipped;
             }
         }

@@ -55,15 +55,32 @@ class TickGridTest {
     }
 
     @Test
-    void aGapIsTheComputersOnlyWhereAProcessorStoodStillInIt() throws IOException {
+    void ticksMissingOnBothSidesOfOneReadingAreOneGap() {
+        // A reading that took long is stamped with its middle: the ticks on both sides of tick 50 went by meanwhile.
+        TickGrid grid = new TickGrid(ticks(LongStream.of(48, 49, 51, 60, 63)), PERIOD_NS);
+        assertEquals(5, grid.missed());
+        assertEquals(
+                List.of(3L, 1L, 1L),
+                grid.gaps().stream().map(TickGrid.Gap::missed).toList());
+        assertEquals((double) (7 * MS + 192 * MS), (double) grid.gaps().get(0).fromNs(), 100_000);
+        assertEquals((double) (7 * MS + 208 * MS), (double) grid.gaps().get(0).untilNs(), 100_000);
+    }
+
+    @Test
+    void aGapIsTheComputersOnlyWhereProcessorsStoodStillForAllButAPeriodOfIt() throws IOException {
         Path probe = folder.resolve("probe.txt");
-        Files.writeString(probe, "1000000000 1009000000\n2000000000 2001000000\n");
-        Stalls stalls = new Stalls();
+        Files.writeString(probe, "1000000000 1004500000\n2000000000 2001000000\n");
+        Path other = folder.resolve("other.txt");
+        Files.writeString(other, "1004000000 1008000000\n3000000000 3004100000\n");
+        Stalls stalls = new Stalls(PERIOD_NS);
         stalls.add(probe);
-        assertTrue(stalls.explain(new TickGrid.Gap(0, 10 * MS, 2), 1_000_000_000L));
-        assertFalse(stalls.explain(new TickGrid.Gap(0, 12 * MS, 3), 1_000_000_000L), "3 ms are not explained");
-        assertFalse(stalls.explain(new TickGrid.Gap(0, 10 * MS, 2), 2_000_000_000L), "9 ms are not explained");
-        assertFalse(stalls.explain(new TickGrid.Gap(0, 10 * MS, 2), 3_000_000_000L));
-        assertEquals(0.001, stalls.share(10_000_000_000L), 1e-9);
+        stalls.add(other);
+        // One processor after the other: 8 ms.
+        assertTrue(stalls.explain(new TickGrid.Gap(0, 12 * MS, 3), 1_000_000_000L));
+        assertFalse(stalls.explain(new TickGrid.Gap(0, 16 * MS, 4), 1_000_000_000L), "12 ms are needed");
+        assertFalse(stalls.explain(new TickGrid.Gap(0, 4 * MS, 1), 2_000_000_000L), "1 ms keeps no sampler");
+        assertTrue(stalls.explain(new TickGrid.Gap(0, 4 * MS, 1), 3_000_000_000L));
+        assertFalse(stalls.explain(new TickGrid.Gap(0, 4 * MS, 1), 3_009_000_000L), "it was over before");
+        assertEquals(0.00131, stalls.share(10_000_000_000L), 1e-9);
     }
 }

@@ -72,7 +72,7 @@ class KilledIT {
         SplittableRandom random = new SplittableRandom(99);
         for (int kill = 1; kill <= KILLS; kill++) {
             Process process = logger("run", "--panel", "none");
-            awaitSessions(kill);
+            awaitSessions(process, kill);
             Thread.sleep(random.nextInt(200, 3000));
             Instant killed = Instant.now();
             process.destroyForcibly();
@@ -100,8 +100,9 @@ class KilledIT {
         }
     }
 
-    private void awaitSessions(int number) throws IOException, InterruptedException {
-        for (int i = 0; i < 600 && sessions().size() < number; i++) {
+    private void awaitSessions(Process process, int number) throws IOException, InterruptedException {
+        // A Java machine that gets a twentieth of a processor takes half a minute to start.
+        for (int i = 0; i < 3600 && process.isAlive() && sessions().size() < number; i++) {
             Thread.sleep(50);
         }
         assertEquals(number, sessions().size(), Files.readString(folder.resolve("said.txt")));
