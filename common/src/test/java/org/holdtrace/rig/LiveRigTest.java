@@ -40,6 +40,23 @@ class LiveRigTest {
     }
 
     @Test
+    void itCanBeBrokenAndMendedUnderPressure() {
+        LiveRig rig = new LiveRig(RigExamples.plain(LeakLaw.none()), new SplittableRandom(1));
+        rig.stroke();
+        rig.advance(5);
+        double tight = rig.pressurePa();
+        rig.advance(10);
+        assertEquals(tight, rig.pressurePa(), 1e-9 * tight);
+        rig.setLeaks(Leaks.of(new LeakLaw.Laminar(4e-15)));
+        rig.advance(10);
+        double leaking = rig.pressurePa();
+        assertTrue(leaking < 0.9 * tight, "fell from " + tight + " to " + leaking);
+        rig.setLeaks(Leaks.of(LeakLaw.none()));
+        rig.advance(10);
+        assertEquals(leaking, rig.pressurePa(), 1e-9 * tight);
+    }
+
+    @Test
     void itMakesNoOddsHowTimeIsCut() {
         // 1 ms here, 20 ms there: the rig cuts long spans itself.
         double fine = afterOneStroke(0.001);
