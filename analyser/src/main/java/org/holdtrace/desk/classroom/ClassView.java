@@ -1,6 +1,7 @@
 package org.holdtrace.desk.classroom;
 
 import java.awt.BorderLayout;
+import java.awt.Dimension;
 import java.awt.Font;
 import java.awt.GridLayout;
 import java.awt.event.ActionEvent;
@@ -28,9 +29,13 @@ public final class ClassView extends JPanel {
     static final int USUAL_WINDOW = 2;
 
     private static final long serialVersionUID = 1L;
+    private static final int MOST_LANES = 2;
     private static final int FRAME_MS = 33;
+    /** Figures that change more often cannot be read. */
+    private static final int FIGURES_EVERY_MS = 200;
+
     private static final int VERDICT_EVERY_MS = 3000;
-    private static final double LEAST_TOP_PA = Unit.BAR.toSi(20);
+    private static final double LEAST_TOP_PA = Unit.BAR.toSi(10);
 
     private transient Theme theme;
     private final Plate title;
@@ -47,6 +52,7 @@ public final class ClassView extends JPanel {
     private int asked;
     private final AtomicBoolean due = new AtomicBoolean();
     private final transient Timer frame = new Timer(FRAME_MS, event -> frameIsOver());
+    private final transient Timer figures = new Timer(FIGURES_EVERY_MS, event -> refreshFigures());
     private final transient Timer again = new Timer(VERDICT_EVERY_MS, event -> askVerdicts());
     private boolean framing;
 
@@ -81,10 +87,37 @@ public final class ClassView extends JPanel {
     void show(List<Source> next) {
         sources.forEach(Source::close);
         sources = List.copyOf(next);
+        layOut(MOST_LANES);
+        sources.forEach(source -> source.begin(this::changed));
+        refresh();
+        if (sources.isEmpty()) {
+            figures.stop();
+        } else {
+            figures.start();
+        }
+    }
+
+    /** Shows {@code beside} at the right of {@code first}, which goes on if it was shown, with its last lane. */
+    void showBeside(Source first, Source beside) {
+        boolean running = sources.contains(first);
+        sources.stream().filter(each -> each != first).forEach(Source::close);
+        sources = List.of(first, beside);
+        layOut(1);
+        if (!running) {
+            first.begin(this::changed);
+        }
+        beside.begin(this::changed);
+        refresh();
+        figures.start();
+    }
+
+    /** Makes the views, of each source the last {@code most} lanes. */
+    private void layOut(int most) {
         List<LaneView> made = new ArrayList<>();
         lanes.removeAll();
         for (Source source : sources) {
-            for (Lane lane : source.lanes()) {
+            List<Lane> all = source.lanes();
+            for (Lane lane : all.subList(Math.max(0, all.size() - most), all.size())) {
                 made.add(new LaneView(lane, theme));
             }
         }
@@ -96,8 +129,6 @@ public final class ClassView extends JPanel {
         bindKeys();
         setTheme(theme);
         lanes.revalidate();
-        sources.forEach(source -> source.begin(this::changed));
-        refresh();
     }
 
     /** The sources that are shown. */
@@ -120,6 +151,7 @@ public final class ClassView extends JPanel {
         setBackground(next.palette().surface());
         lanes.setBackground(next.palette().surface());
         title.setTheme(next);
+        title.setPreferredSize(new Dimension(0, (int) (2.0 * next.font(1).getSize2D())));
         keyLine.setTheme(next);
         views.forEach(view -> view.setTheme(next));
         if (!uncovered) {
@@ -133,6 +165,7 @@ public final class ClassView extends JPanel {
     /** Shows pressure in {@code next}. */
     public void setUnit(Unit next) {
         unit = next;
+        topPa = LEAST_TOP_PA;
         refresh();
     }
 
@@ -197,7 +230,7 @@ public final class ClassView extends JPanel {
         if (!framing && due.getAndSet(false)) {
             framing = true;
             frame.start();
-            refresh();
+            refreshStrips();
         }
     }
 
@@ -208,23 +241,30 @@ public final class ClassView extends JPanel {
 
     /** Shows what is there now. */
     private void refresh() {
+        refreshFigures();
+        refreshStrips();
+    }
+
+    private void refreshFigures() {
         title.setText(
                 sources.isEmpty()
                         ? "class view"
                         : String.join("   |   ", sources.stream().map(Source::title).toList()));
+        views.forEach(view -> view.refreshFigures(unit));
+    }
+
+    private void refreshStrips() {
         double highest = 0;
         for (LaneView view : views) {
             double found = view.lane().highestPa(WINDOWS_S[window]);
             highest = found > highest ? found : highest;
         }
-        double wanted = Math.max(LEAST_TOP_PA, unit.toSi(roundUp(unit.fromSi(1.05 * highest))));
+        double wanted = Math.max(LEAST_TOP_PA, unit.toSi(roundUp(Math.max(1, unit.fromSi(1.05 * highest)))));
         // A scale that follows each dip would hide that pressure falls.
         if (wanted > topPa || wanted < 0.4 * topPa) {
             topPa = wanted;
         }
-        for (LaneView view : views) {
-            view.refresh(unit, WINDOWS_S[window], topPa);
-        }
+        views.forEach(view -> view.refreshStrip(unit, WINDOWS_S[window], topPa));
     }
 
     /** The next of 1, 1.2, 1.6, 2, 2.5, 3, 4, 5, 6 and 8 times a power of ten, at {@code value} (above 0) or above it. */

@@ -10,7 +10,7 @@ enum Fault {
     /** A cut piston seal: a clearance that should not be there. */
     SEAL("cut seal", 3),
     /** A worn spool: a clearance that has become too wide. */
-    SPOOL("worn spool", 20),
+    SPOOL("worn spool", 36),
     /** A nick in a seat: a hole. */
     SEAT("nicked seat", 6),
     /** A relief that opens at {@value #RELIEF_OPENS_BAR} bar. */
@@ -22,7 +22,7 @@ enum Fault {
     static final int BAD = 2;
 
     private static final double[] FACTORS = {1.0 / 3, 1, 3};
-    private static final String[] WORDS = {"slight", "plain", "bad"};
+    private static final String[] WORDS = {" · slight", "", " · bad"};
     private static final double AT_BAR = 120;
     private static final double RELIEF_OPENS_BAR = 90;
 
@@ -41,7 +41,7 @@ enum Fault {
 
     /** The same with how bad it is. */
     String words(int badness) {
-        return this == SOUND ? words : words + " (" + WORDS[badness] + ")";
+        return this == SOUND ? words : words + WORDS[badness];
     }
 
     /** Where oil is lost; three times as much with each step of {@code badness} from 0 to 2. */

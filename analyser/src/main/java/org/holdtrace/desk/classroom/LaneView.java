@@ -19,9 +19,6 @@ import org.holdtrace.wording.Figures;
 final class LaneView extends JComponent {
     private static final long serialVersionUID = 1L;
     private static final String HIDDEN = "verdict covered · V uncovers it";
-    /** Figures that change more often than this cannot be read, ns. */
-    private static final long FIGURES_EVERY_NS = 200_000_000L;
-
     /** Shares of the height, in the order of the parts. */
     private static final double[] SHARES = {0.08, 0.30, 0.11, 0.34, 0.11, 0.06};
 
@@ -33,13 +30,12 @@ final class LaneView extends JComponent {
     private final StripView strip;
     private final Plate headline;
     private final Plate detail;
-    private long figuresNs = System.nanoTime() - FIGURES_EVERY_NS;
 
     LaneView(Lane lane, Theme theme) {
         this.lane = lane;
         this.theme = theme;
         name = new Plate("name", "", Font.BOLD, false, theme);
-        pressure = new Plate("pressure", "888.8 bar", Font.BOLD, false, theme);
+        pressure = new Plate("pressure", "888.8", Font.BOLD, false, theme);
         phase = new Plate("phase", "▲ bleed-off, 88 strokes", Font.BOLD, false, theme);
         strip = new StripView(lane, theme);
         headline = new Plate("verdict", "UNDECIDED against the limit of 88.88 cm³/min", Font.BOLD, false, theme);
@@ -78,27 +74,27 @@ final class LaneView extends JComponent {
         repaint();
     }
 
-    /** Shows what the lane has now. */
-    void refresh(Unit unit, double windowS, double topPa) {
+    /** Shows the trace as it is now. */
+    void refreshStrip(Unit unit, double windowS, double topPa) {
         strip.setScale(unit, windowS, topPa);
+    }
+
+    /** Shows name, figures and phase as they are now. */
+    void refreshFigures(Unit unit) {
         name.setText(lane.name());
         Lane.Shown shown = lane.shown();
-        long now = System.nanoTime();
-        if (now - figuresNs < FIGURES_EVERY_NS) {
-            return;
-        }
-        figuresNs = now;
+        pressure.setSuffix(" " + unit.symbol());
         if (!shown.hasSamples()) {
-            pressure.setText("– " + unit.symbol());
+            pressure.setText("–");
             phase.setText("nothing measured yet");
             phase.setGround(Optional.empty());
             return;
         }
-        pressure.setText(Figures.fixed(unit.fromSi(shown.pressurePa()), unit == Unit.PSI ? 0 : 1) + " " + unit.symbol());
+        pressure.setText(Figures.fixed(unit.fromSi(shown.pressurePa()), unit == Unit.PSI ? 0 : 1));
         phase.setText(words(shown));
         phase.setGround(Optional.of(shown.phase()));
         getAccessibleContext()
-                .setAccessibleName(lane.name() + ": " + pressure.text() + ", "
+                .setAccessibleName(lane.name() + ": " + pressure.text() + " " + unit.symbol() + ", "
                         + shown.phase().label());
     }
 

@@ -20,10 +20,14 @@ final class Plate extends JComponent {
     private static final long serialVersionUID = 1L;
     private static final double LARGEST_SHARE = 0.84;
     private static final double SIDE_SHARE = 0.03;
+    /** Size of what stands behind the text in small type. */
+    private static final float SUFFIX = 0.36f;
+
 
     private final String widest;
     private final int style;
     private final boolean left;
+    private String suffix = "";
     private transient Theme theme;
     private transient Color color;
     private String text = "";
@@ -62,6 +66,14 @@ final class Plate extends JComponent {
         return text;
     }
 
+    /** What stands behind the text in small type, such as a unit. */
+    void setSuffix(String next) {
+        if (!next.equals(suffix)) {
+            suffix = next;
+            repaint();
+        }
+    }
+
     void setColor(Color next) {
         if (!next.equals(color)) {
             color = next;
@@ -89,7 +101,9 @@ final class Plate extends JComponent {
         double side = SIDE_SHARE * getWidth();
         Font font = fit(g, getWidth() - 2 * side);
         FontMetrics metrics = g.getFontMetrics(font);
-        double width = metrics.stringWidth(text);
+        Font small = font.deriveFont(SUFFIX * font.getSize2D());
+        double textWidth = metrics.stringWidth(text);
+        double width = textWidth + g.getFontMetrics(small).stringWidth(suffix);
         double x = left ? side : (getWidth() - width) / 2;
         double y = (getHeight() + metrics.getAscent() - metrics.getDescent()) / 2.0;
         if (ground.isPresent()) {
@@ -101,13 +115,16 @@ final class Plate extends JComponent {
         g.setFont(font);
         g.setColor(color);
         g.drawString(text, (float) x, (float) y);
+        g.setFont(small);
+        g.drawString(suffix, (float) (x + textWidth), (float) y);
         g.dispose();
     }
 
     private Font fit(Graphics2D g, double width) {
         Font probe = theme.font(1).deriveFont(style, 100f);
         FontMetrics metrics = g.getFontMetrics(probe);
-        double sized = Math.max(metrics.stringWidth(text), metrics.stringWidth(widest));
+        double sized = Math.max(metrics.stringWidth(text), metrics.stringWidth(widest))
+                + SUFFIX * metrics.stringWidth(suffix);
         double byWidth = sized == 0 ? Double.POSITIVE_INFINITY : 100 * width / sized;
         double byHeight = 100 * LARGEST_SHARE * getHeight() / (metrics.getAscent() + metrics.getDescent());
         return probe.deriveFont((float) Math.max(4, Math.min(byWidth, byHeight)));

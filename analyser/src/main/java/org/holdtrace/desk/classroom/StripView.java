@@ -29,7 +29,7 @@ final class StripView extends JComponent {
     private transient Theme theme;
     private transient Unit unit = Unit.BAR;
     private double windowS = ClassView.WINDOWS_S[ClassView.USUAL_WINDOW];
-    private double topPa = Unit.BAR.toSi(20);
+    private double topPa = Unit.BAR.toSi(10);
     private transient DoubleConsumer painted = timeS -> {};
 
     StripView(Lane lane, Theme theme) {
