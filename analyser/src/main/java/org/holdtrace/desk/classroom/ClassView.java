@@ -7,6 +7,7 @@ import java.awt.GridLayout;
 import java.awt.event.ActionEvent;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.atomic.AtomicBoolean;
 import javax.swing.AbstractAction;
@@ -17,6 +18,7 @@ import javax.swing.SwingWorker;
 import javax.swing.Timer;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.quantity.Unit;
+import org.holdtrace.wording.ShownUnits;
 
 /**
  * The screen for the class: one or two lanes, a title above, the keys below. Drawn when something new came, at most
@@ -29,6 +31,7 @@ public final class ClassView extends JPanel {
     static final int USUAL_WINDOW = 2;
 
     private static final long serialVersionUID = 1L;
+    private static final ShownUnits IMPERIAL = ShownUnits.parse("psi, in3");
     private static final int MOST_LANES = 2;
     private static final int FRAME_MS = 33;
     /** Figures that change more often cannot be read. */
@@ -45,7 +48,7 @@ public final class ClassView extends JPanel {
     private transient List<Source> sources = List.of();
     private final transient List<Key> ownKeys = new ArrayList<>();
     private transient List<String> bound = List.of();
-    private transient Unit unit = Unit.BAR;
+    private transient ShownUnits units = ShownUnits.METRIC;
     private int window = USUAL_WINDOW;
     private double topPa = LEAST_TOP_PA;
     private boolean uncovered;
@@ -72,7 +75,7 @@ public final class ClassView extends JPanel {
         addKey(new Key("V", "V", "verdict", this::toggleVerdict));
         addKey(new Key("UP", "↑", "longer", () -> setWindow(window + 1)));
         addKey(new Key("DOWN", "↓", "shorter", () -> setWindow(window - 1)));
-        addKey(new Key("U", "U", "bar / psi", () -> setUnit(unit == Unit.BAR ? Unit.PSI : Unit.BAR)));
+        addKey(new Key("U", "U", "bar / psi", () -> setUnits(this.units.pressure() == Unit.BAR ? IMPERIAL : ShownUnits.METRIC)));
         addKey(new Key("D", "D", "dark / light", () -> setTheme(new Theme(!this.theme.dark(), this.theme.textPercent()))));
         show(List.of());
     }
@@ -162,11 +165,14 @@ public final class ClassView extends JPanel {
         repaint();
     }
 
-    /** Shows pressure in {@code next}. */
-    public void setUnit(Unit next) {
-        unit = next;
+    /** Shows figures in {@code next}. */
+    public void setUnits(ShownUnits next) {
+        units = next;
         topPa = LEAST_TOP_PA;
         refresh();
+        if (uncovered) {
+            askVerdicts();
+        }
     }
 
     private void setWindow(int next) {
@@ -250,7 +256,7 @@ public final class ClassView extends JPanel {
                 sources.isEmpty()
                         ? "class view"
                         : String.join("   |   ", sources.stream().map(Source::title).toList()));
-        views.forEach(view -> view.refreshFigures(unit));
+        views.forEach(view -> view.refreshFigures(units.pressure()));
     }
 
     private void refreshStrips() {
@@ -259,12 +265,12 @@ public final class ClassView extends JPanel {
             double found = view.lane().highestPa(WINDOWS_S[window]);
             highest = found > highest ? found : highest;
         }
-        double wanted = Math.max(LEAST_TOP_PA, unit.toSi(roundUp(Math.max(1, unit.fromSi(1.05 * highest)))));
+        double wanted = Math.max(LEAST_TOP_PA, units.pressure().toSi(roundUp(Math.max(1, units.pressure().fromSi(1.05 * highest)))));
         // A scale that follows each dip would hide that pressure falls.
         if (wanted > topPa || wanted < 0.4 * topPa) {
             topPa = wanted;
         }
-        views.forEach(view -> view.refreshStrip(unit, WINDOWS_S[window], topPa));
+        views.forEach(view -> view.refreshStrip(units.pressure(), WINDOWS_S[window], topPa));
     }
 
     /** The next of 1, 1.2, 1.6, 2, 2.5, 3, 4, 5, 6 and 8 times a power of ten, at {@code value} (above 0) or above it. */
@@ -302,11 +308,12 @@ public final class ClassView extends JPanel {
 
     private void askVerdicts() {
         int question = ++asked;
+        ShownUnits shown = units;
         for (LaneView view : views) {
             new SwingWorker<Verdict.Told, Void>() {
                 @Override
                 protected Verdict.Told doInBackground() {
-                    return view.lane().verdict().of(view.lane());
+                    return view.lane().verdict().of(view.lane(), shown);
                 }
 
                 @Override
@@ -322,7 +329,7 @@ public final class ClassView extends JPanel {
                         view.uncover(new Verdict.Told(
                                 "no verdict",
                                 "this should not happen, please report it: " + e.getCause(),
-                                java.util.Optional.empty()));
+                                Optional.empty()));
                     }
                 }
             }.execute();

@@ -4,9 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.holdtrace.leak.LeakLaw;
+import org.holdtrace.quantity.Unit;
 import org.holdtrace.rig.LiveRig;
-import org.holdtrace.wording.Figures;
 import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.ShownUnits;
 
 /**
  * Two simulated lines, alike and pumped by the same hand, one of which the instructor breaks. Keys are taken on the
@@ -14,10 +15,11 @@ import org.holdtrace.wording.Phrases;
  */
 final class LineSource implements Source {
     private static final long SEED = 4;
+    private static final double TRUTH_AT_BAR = 120;
 
     private final LiveRig soundRig = new LiveRig(TrainingLine.rig(), new SplittableRandom(SEED));
     private final LiveRig brokenRig = new LiveRig(TrainingLine.rig(), new SplittableRandom(SEED));
-    private final Lane sound = new Lane("sound", Verdicts.soFar(TrainingLine::setup, () -> truth(Fault.SOUND, 0)));
+    private final Lane sound = new Lane("sound", Verdicts.soFar(TrainingLine::setup, units -> truth(Fault.SOUND, 0, units)));
     private final Lane broken;
     private volatile Fault fault = Fault.SPOOL;
     private volatile int badness = 1;
@@ -29,7 +31,7 @@ final class LineSource implements Source {
     private double dueS;
 
     LineSource() {
-        broken = new Lane("", Verdicts.soFar(TrainingLine::setup, () -> blanked ? "blanked off" : truth(fault, badness)));
+        broken = new Lane("", Verdicts.soFar(TrainingLine::setup, units -> blanked ? "blanked off" : truth(fault, badness, units)));
         apply();
     }
 
@@ -140,10 +142,10 @@ final class LineSource implements Source {
         }
     }
 
-    private static String truth(Fault fault, int badness) {
-        double atPa = 120e5;
-        return fault.words(badness) + ", "
-                + Figures.significant(Figures.cm3PerMin(fault.law(badness).flow(atPa)), 2) + " cm³/min at " + Phrases.pressure(atPa);
+    private static String truth(Fault fault, int badness, ShownUnits units) {
+        double atPa = Unit.BAR.toSi(TRUTH_AT_BAR);
+        return fault.words(badness) + ", " + Phrases.bound(fault.law(badness).flow(atPa), 2, units) + " at "
+                + Phrases.pressure(atPa, units);
     }
 
     @Override

@@ -1,7 +1,6 @@
 package org.holdtrace.desk.classroom;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.trace.HoldTest;
@@ -172,10 +171,5 @@ final class ReplaySource implements Source {
         if (ticker != null) {
             ticker.close();
         }
-    }
-
-    /** Times at which the recordings are being played, s, for tests. */
-    double[] positionsS() {
-        return Arrays.copyOf(new double[] {atS, fromS, toS}, 3);
     }
 }

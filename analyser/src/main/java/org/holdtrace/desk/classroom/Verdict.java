@@ -2,6 +2,7 @@ package org.holdtrace.desk.classroom;
 
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult.Outcome;
+import org.holdtrace.wording.ShownUnits;
 
 /** How the verdict on a line is come by. Takes a while: never called on the event thread. */
 @FunctionalInterface
@@ -15,6 +16,6 @@ interface Verdict {
      */
     record Told(String headline, String detail, Optional<Outcome> outcome) {}
 
-    /** What can be said of {@code lane} now. */
-    Told of(Lane lane);
+    /** What can be said of {@code lane} now, in {@code units}. */
+    Told of(Lane lane, ShownUnits units);
 }
