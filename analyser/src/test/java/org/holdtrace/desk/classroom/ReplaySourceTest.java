@@ -19,7 +19,7 @@ class ReplaySourceTest {
         ReplaySource.Played sound = ClassWindow.read(DEMO.resolve("03-bramble-bucket-port-b.hold"));
         ReplaySource source = new ReplaySource(List.of(sound, worn));
         assertTrue(source.title().startsWith("recorded · 1 × · 0 of "), source.title());
-        play(source, 20);
+        play(source, 12);
         Lane left = source.lanes().get(0);
         Lane right = source.lanes().get(1);
         assertEquals(
@@ -28,13 +28,13 @@ class ReplaySourceTest {
         press(source, "PLUS");
         press(source, "PLUS");
         play(source, 2);
-        assertEquals(20 + 2 * 5, sinceStart(source), 0.1);
+        assertEquals(12 + 2 * 5, sinceStart(source), 1);
         press(source, "P");
         play(source, 3);
-        assertEquals(20 + 2 * 5, sinceStart(source), 0.1, "paused");
+        assertEquals(12 + 2 * 5, sinceStart(source), 1, "paused");
         press(source, "LEFT");
         play(source, 0.02);
-        assertEquals(20, sinceStart(source), 0.1, "a jump back shows what was there then");
+        assertEquals(12, sinceStart(source), 1, "a jump back shows what was there then");
         press(source, "HOME");
         play(source, 0.02);
         assertEquals(Phase.REST, left.shown().phase());
@@ -46,7 +46,7 @@ class ReplaySourceTest {
         ReplaySource source = new ReplaySource(List.of(worn));
         Verdict.Told told = source.lanes().get(0).verdict().of(source.lanes().get(0), ShownUnits.METRIC);
         assertEquals(Verdicts.told(worn.results().get(0), ShownUnits.METRIC), told);
-        assertEquals("OVER the limit of 15 cm³/min", told.headline());
+        assertEquals("OVER the limit of 12 cm³/min", told.headline());
     }
 
     private static double sinceStart(ReplaySource source) {
