@@ -39,8 +39,8 @@ final class ClassPicture {
         if (file.getFileName().toString().toLowerCase(Locale.ROOT).endsWith(".svg")) {
             SVGGraphics2D g = new SVGGraphics2D(screen.getWidth(), screen.getHeight());
             screen.printAll(g);
-            String svg = g.getSVGElement(
-                    null, true, new ViewBox(0, 0, screen.getWidth(), screen.getHeight()), null, null);
+            String svg =
+                    g.getSVGElement(null, true, new ViewBox(0, 0, screen.getWidth(), screen.getHeight()), null, null);
             return to -> Files.writeString(to, svg);
         }
         BufferedImage image = image(screen);

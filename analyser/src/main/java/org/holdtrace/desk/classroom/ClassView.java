@@ -75,8 +75,13 @@ public final class ClassView extends JPanel {
         addKey(new Key("V", "V", "verdict", this::toggleVerdict));
         addKey(new Key("UP", "↑", "longer", () -> setWindow(window + 1)));
         addKey(new Key("DOWN", "↓", "shorter", () -> setWindow(window - 1)));
-        addKey(new Key("U", "U", "bar / psi", () -> setUnits(this.units.pressure() == Unit.BAR ? IMPERIAL : ShownUnits.METRIC)));
-        addKey(new Key("D", "D", "dark / light", () -> setTheme(new Theme(!this.theme.dark(), this.theme.textPercent()))));
+        addKey(new Key(
+                "U",
+                "U",
+                "bar / psi",
+                () -> setUnits(this.units.pressure() == Unit.BAR ? IMPERIAL : ShownUnits.METRIC)));
+        addKey(new Key(
+                "D", "D", "dark / light", () -> setTheme(new Theme(!this.theme.dark(), this.theme.textPercent()))));
         show(List.of());
     }
 
@@ -255,7 +260,8 @@ public final class ClassView extends JPanel {
         title.setText(
                 sources.isEmpty()
                         ? "class view"
-                        : String.join("   |   ", sources.stream().map(Source::title).toList()));
+                        : String.join(
+                                "   |   ", sources.stream().map(Source::title).toList()));
         views.forEach(view -> view.refreshFigures(units.pressure()));
     }
 
@@ -265,7 +271,9 @@ public final class ClassView extends JPanel {
             double found = view.lane().highestPa(WINDOWS_S[window]);
             highest = found > highest ? found : highest;
         }
-        double wanted = Math.max(LEAST_TOP_PA, units.pressure().toSi(roundUp(Math.max(1, units.pressure().fromSi(1.05 * highest)))));
+        double wanted = Math.max(
+                LEAST_TOP_PA,
+                units.pressure().toSi(roundUp(Math.max(1, units.pressure().fromSi(1.05 * highest)))));
         // A scale that follows each dip would hide that pressure falls.
         if (wanted > topPa || wanted < 0.4 * topPa) {
             topPa = wanted;

@@ -131,7 +131,8 @@ public final class ClassWindow {
 
     /** What is shown keeps its place at the left; of two lanes, or two sources, the first. */
     private void showBeside(List<ReplaySource.Played> played) {
-        Source first = view.sources().isEmpty() ? new LineSource() : view.sources().get(0);
+        Source first =
+                view.sources().isEmpty() ? new LineSource() : view.sources().get(0);
         view.showBeside(first, new ReplaySource(played));
     }
 

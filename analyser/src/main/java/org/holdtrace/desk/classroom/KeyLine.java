@@ -52,7 +52,9 @@ final class KeyLine extends JComponent {
     public Dimension getPreferredSize() {
         Font font = theme.font(TYPE);
         FontMetrics metrics = getFontMetrics(font);
-        int width = getParent() == null ? LEAST_WIDTH : Math.max(LEAST_WIDTH, getParent().getWidth());
+        int width = getParent() == null
+                ? LEAST_WIDTH
+                : Math.max(LEAST_WIDTH, getParent().getWidth());
         return new Dimension(LEAST_WIDTH, rows(null, metrics, width) * rowHeight(metrics));
     }
 

@@ -83,19 +83,19 @@ final class Lane {
         intervalS = 0;
     }
 
-    /** Takes {@code count} samples, times in s and pressures in Pa; time that goes back begins anew. */
-    synchronized void accept(double[] times, double[] pressures, int count) {
+    /** Takes {@code count} samples, {@code atS} in s and pressures in Pa; time that goes back begins anew. */
+    synchronized void accept(double[] atS, double[] pressures, int count) {
         for (int i = 0; i < count; i++) {
-            if (times[i] < timeS) {
+            if (atS[i] < timeS) {
                 clear();
             }
             if (!Double.isFinite(pressures[i])) {
                 continue;
             }
             if (!Double.isNaN(timeS)) {
-                intervalS += 0.02 * (times[i] - timeS - intervalS);
+                intervalS += 0.02 * (atS[i] - timeS - intervalS);
             }
-            timeS = times[i];
+            timeS = atS[i];
             pressurePa = pressures[i];
             strip.accept(timeS, pressurePa);
             samples.add(timeS, pressurePa);

@@ -123,7 +123,9 @@ final class LaneView extends JComponent {
 
     /** Uncovers {@code told}. */
     void uncover(Verdict.Told told) {
-        headline.setColor(told.outcome().map(theme.palette()::verdict).orElse(theme.palette().text()));
+        headline.setColor(told.outcome()
+                .map(theme.palette()::verdict)
+                .orElse(theme.palette().text()));
         headline.setText(told.headline());
         detail.setText(told.detail());
     }

@@ -19,7 +19,8 @@ final class LineSource implements Source {
 
     private final LiveRig soundRig = new LiveRig(TrainingLine.rig(), new SplittableRandom(SEED));
     private final LiveRig brokenRig = new LiveRig(TrainingLine.rig(), new SplittableRandom(SEED));
-    private final Lane sound = new Lane("sound", Verdicts.soFar(TrainingLine::setup, units -> truth(Fault.SOUND, 0, units)));
+    private final Lane sound =
+            new Lane("sound", Verdicts.soFar(TrainingLine::setup, units -> truth(Fault.SOUND, 0, units)));
     private final Lane broken;
     private volatile Fault fault = Fault.SPOOL;
     private volatile int badness = 1;
@@ -31,7 +32,9 @@ final class LineSource implements Source {
     private double dueS;
 
     LineSource() {
-        broken = new Lane("", Verdicts.soFar(TrainingLine::setup, units -> blanked ? "blanked off" : truth(fault, badness, units)));
+        broken = new Lane(
+                "",
+                Verdicts.soFar(TrainingLine::setup, units -> blanked ? "blanked off" : truth(fault, badness, units)));
         apply();
     }
 

@@ -4,11 +4,11 @@ import java.awt.Component;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
+import javax.swing.BoxLayout;
 import javax.swing.JLabel;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JTextField;
-import javax.swing.BoxLayout;
 import org.holdtrace.link.LinkKey;
 import org.holdtrace.link.LinkLimits;
 import org.holdtrace.remote.LoggerAddress;
@@ -63,8 +63,7 @@ final class LoggerForm {
             speed = -1;
         }
         if (!LinkLimits.isBaud(speed)) {
-            throw new IllegalArgumentException(
-                    "the speed is \"" + baud.getText() + "\"; expected " + LinkLimits.BAUDS);
+            throw new IllegalArgumentException("the speed is \"" + baud.getText() + "\"; expected " + LinkLimits.BAUDS);
         }
         return LoggerAddress.parse(where(), speed);
     }

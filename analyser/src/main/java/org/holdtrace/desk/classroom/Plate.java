@@ -23,7 +23,6 @@ final class Plate extends JComponent {
     /** Size of what stands behind the text in small type. */
     private static final float SUFFIX = 0.36f;
 
-
     private final String widest;
     private final int style;
     private final boolean left;
@@ -123,8 +122,8 @@ final class Plate extends JComponent {
     private Font fit(Graphics2D g, double width) {
         Font probe = theme.font(1).deriveFont(style, 100f);
         FontMetrics metrics = g.getFontMetrics(probe);
-        double sized = Math.max(metrics.stringWidth(text), metrics.stringWidth(widest))
-                + SUFFIX * metrics.stringWidth(suffix);
+        double sized =
+                Math.max(metrics.stringWidth(text), metrics.stringWidth(widest)) + SUFFIX * metrics.stringWidth(suffix);
         double byWidth = sized == 0 ? Double.POSITIVE_INFINITY : 100 * width / sized;
         double byHeight = 100 * LARGEST_SHARE * getHeight() / (metrics.getAscent() + metrics.getDescent());
         return probe.deriveFont((float) Math.max(4, Math.min(byWidth, byHeight)));

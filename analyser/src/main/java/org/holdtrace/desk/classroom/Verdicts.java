@@ -31,8 +31,7 @@ final class Verdicts {
                 return TOO_EARLY;
             }
             return told(
-                    HoldTestEstimator.estimate(
-                            trace, tests.get(tests.size() - 1), setup.get(), EstimateOptions.none()),
+                    HoldTestEstimator.estimate(trace, tests.get(tests.size() - 1), setup.get(), EstimateOptions.none()),
                     units);
         };
     }
@@ -42,7 +41,8 @@ final class Verdicts {
         Verdict measured = soFar(setup);
         return (lane, units) -> {
             Verdict.Told told = measured.of(lane, units);
-            return new Verdict.Told(told.headline(), told.detail() + "; in truth " + truth.apply(units), told.outcome());
+            return new Verdict.Told(
+                    told.headline(), told.detail() + "; in truth " + truth.apply(units), told.outcome());
         };
     }
 
@@ -75,7 +75,8 @@ final class Verdicts {
             return TOO_EARLY;
         }
         HoldTestResult.Leak leak = result.leak().get();
-        String figures = "leak at " + Phrases.pressure(leak.atPa(), units) + ": " + Phrases.rate(leak, units) + ", 95 %: "
+        String figures = "leak at " + Phrases.pressure(leak.atPa(), units) + ": " + Phrases.rate(leak, units)
+                + ", 95 %: "
                 + Phrases.interval(leak.lower95(), leak.upper95(), units) + " " + ShownUnits.name(units.flow()) + "; "
                 + Phrases.law(leak.law());
         return new Verdict.Told(

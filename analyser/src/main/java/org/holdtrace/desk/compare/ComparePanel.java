@@ -54,7 +54,8 @@ public final class ComparePanel extends JPanel {
     public ComparePanel() {
         super(new BorderLayout(0, 6));
         setName("compare");
-        XYPlot plot = new XYPlot(lines, new NumberAxis("time since the start of the hold [s]"), new NumberAxis(), renderer);
+        XYPlot plot =
+                new XYPlot(lines, new NumberAxis("time since the start of the hold [s]"), new NumberAxis(), renderer);
         ((NumberAxis) plot.getRangeAxis()).setAutoRangeIncludesZero(false);
         chart = new JFreeChart(null, null, plot, true);
         picture = new ChartPanel(chart);
@@ -160,7 +161,10 @@ public final class ComparePanel extends JPanel {
         renderer.setDrawSeriesLineAsPath(true); // a dash goes on over the points of a line
         chart.getXYPlot()
                 .getRangeAxis()
-                .setLabel(share.isSelected() ? "pressure [% of the start]" : "pressure [" + units.pressure().symbol() + "]");
+                .setLabel(
+                        share.isSelected()
+                                ? "pressure [% of the start]"
+                                : "pressure [" + units.pressure().symbol() + "]");
         theme.apply(chart);
         if (chart.getLegend() != null) {
             chart.getLegend().setItemFont(theme.font(1));

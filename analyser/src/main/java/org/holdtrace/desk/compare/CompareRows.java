@@ -86,7 +86,10 @@ final class CompareRows extends AbstractTableModel {
             return (row + 1) + "  " + tests.get(row).name();
         }
         if (column == 2) {
-            return tests.get(row).startPa().map(pa -> Phrases.pressure(pa, units)).orElse("no hold");
+            return tests.get(row)
+                    .startPa()
+                    .map(pa -> Phrases.pressure(pa, units))
+                    .orElse("no hold");
         }
         if (!shown) {
             return "";

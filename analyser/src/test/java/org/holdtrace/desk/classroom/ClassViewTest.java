@@ -61,7 +61,8 @@ class ClassViewTest {
         press("L");
         press("B");
         pump(4);
-        assertEquals(shown(0).pressurePa(), shown(1).pressurePa(), 5e5, "with the component blanked off the line holds");
+        assertEquals(
+                shown(0).pressurePa(), shown(1).pressurePa(), 5e5, "with the component blanked off the line holds");
         assertEquals("blanked off", line.lanes().get(1).name());
     }
 

@@ -34,8 +34,10 @@ class LoggerSourceTest {
             eventually("a first state", () -> !source.title().contains("being reached"));
             assertEquals("bench", source.lanes().get(0).name());
             cable.pull();
-            eventually("that the logger has gone", () -> source.title().contains("waiting for it")
-                    || source.title().contains("tried again"));
+            eventually(
+                    "that the logger has gone",
+                    () -> source.title().contains("waiting for it")
+                            || source.title().contains("tried again"));
             cable.mend();
             eventually(
                     "that it is back",

@@ -22,8 +22,7 @@ class ReplaySourceTest {
         play(source, 12);
         Lane left = source.lanes().get(0);
         Lane right = source.lanes().get(1);
-        assertEquals(
-                left.shown().timeS() - sound.firstStrokeS(), right.shown().timeS() - worn.firstStrokeS(), 0.02);
+        assertEquals(left.shown().timeS() - sound.firstStrokeS(), right.shown().timeS() - worn.firstStrokeS(), 0.02);
         assertEquals(Phase.PUMP_UP, left.shown().phase());
         press(source, "PLUS");
         press(source, "PLUS");

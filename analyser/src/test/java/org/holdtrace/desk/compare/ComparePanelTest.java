@@ -49,7 +49,9 @@ class ComparePanelTest {
         JTable table = (JTable) find(panel, "leak rates");
         assertEquals(3, table.getRowCount());
         assertEquals("leaks less, beyond both intervals", table.getValueAt(1, 4));
-        assertTrue(table.getColumnName(3).matches("leak at \\d+(\\.\\d+)? bar \\[cm³/min\\], 95 %"), table.getColumnName(3));
+        assertTrue(
+                table.getColumnName(3).matches("leak at \\d+(\\.\\d+)? bar \\[cm³/min\\], 95 %"),
+                table.getColumnName(3));
         draw(panel, "compare-light");
         ((JCheckBox) find(panel, "as share")).doClick();
         panel.look(new Theme(true, 100), ShownUnits.parse("psi, in3"));
@@ -66,7 +68,8 @@ class ComparePanelTest {
         Compared test = tests("03-bramble-bucket-port-b").get(0);
         double atPa = test.result().leak().orElseThrow().atPa();
         assertEquals(
-                test.result().leak().orElseThrow().m3PerS(), test.rateAt(atPa).orElseThrow().m3PerS());
+                test.result().leak().orElseThrow().m3PerS(),
+                test.rateAt(atPa).orElseThrow().m3PerS());
         assertTrue(test.rateAt(10 * atPa).isEmpty(), "nobody measured there");
     }
 
