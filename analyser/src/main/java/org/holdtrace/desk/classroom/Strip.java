@@ -102,7 +102,7 @@ final class Strip {
             if (Double.isNaN(lowest)) {
                 continue;
             }
-            double x = scale.x((Math.min(column + perColumn, newest + 1)) * SLOT_S);
+            double x = scale.x(Math.min(column + perColumn, newest + 1) * SLOT_S);
             if (!down || (column - lastSlot) * SLOT_S > gapS) {
                 path.moveTo(x, scale.y(lowest));
                 down = true;
