@@ -6,15 +6,15 @@ import org.holdtrace.quantity.Unit;
 /** What can be the matter with the simulated line. Sizes are those of the invented demo workshop, at 120 bar. */
 enum Fault {
     /** As good as tight. */
-    SOUND("sound", 0.02),
+    SOUND("1", "sound", 0.02),
     /** A cut piston seal: a clearance that should not be there. */
-    SEAL("cut seal", 3),
+    SEAL("2", "cut seal", 3),
     /** A worn spool: a clearance that has become too wide. */
-    SPOOL("worn spool", 36),
+    SPOOL("3", "worn spool", 36),
     /** A nick in a seat: a hole. */
-    SEAT("nicked seat", 6),
+    SEAT("4", "nicked seat", 6),
     /** A relief that opens at {@value #RELIEF_OPENS_BAR} bar. */
-    RELIEF("early relief", 4);
+    RELIEF("5", "early relief", 4);
 
     /** Least and greatest badness. */
     static final int SLIGHT = 0;
@@ -26,12 +26,19 @@ enum Fault {
     private static final double AT_BAR = 120;
     private static final double RELIEF_OPENS_BAR = 90;
 
+    private final String key;
     private final String words;
     private final double cm3PerMin;
 
-    Fault(String words, double cm3PerMin) {
+    Fault(String key, String words, double cm3PerMin) {
+        this.key = key;
         this.words = words;
         this.cm3PerMin = cm3PerMin;
+    }
+
+    /** The key that brings it about. */
+    String key() {
+        return key;
     }
 
     /** In two words. */

@@ -55,8 +55,7 @@ final class LineSource implements Source {
         keys.add(new Key("L", "L", "let off / shut", this::letOffOrShut));
         keys.add(new Key("B", "B", "blank off", this::blank));
         for (Fault each : Fault.values()) {
-            String digit = Integer.toString(each.ordinal() + 1);
-            keys.add(new Key(digit, digit, each.words(), () -> breakIt(each)));
+            keys.add(new Key(each.key(), each.key(), each.words(), () -> breakIt(each)));
         }
         keys.add(new Key("W", "W", "worse", this::worsen));
         return keys;

@@ -2,6 +2,7 @@ package org.holdtrace.desk.classroom;
 
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
@@ -22,7 +23,8 @@ final class Ticker implements AutoCloseable {
             daemon.setDaemon(true);
             return daemon;
         });
-        thread.scheduleWithFixedDelay(
+        // Never done before it is shut down, and what the tick throws is caught.
+        ScheduledFuture<?> unused = thread.scheduleWithFixedDelay(
                 () -> {
                     long now = System.nanoTime();
                     double passedS = (now - lastNs) / 1e9;

@@ -31,6 +31,9 @@ import org.jfree.data.xy.XYSeriesCollection;
 public final class ComparePanel extends JPanel {
     private static final long serialVersionUID = 1L;
     private static final int LARGEST_PICTURE = 10_000;
+    /** Usual widths of the columns at 100 %. */
+    private static final int[] WIDTHS = {60, 290, 120, 230, 380};
+
     /** Lines stay apart without colour too: each has a dash of its own. */
     private static final float[][] DASHES = {
         null, {9, 5}, {2, 4}, {12, 4, 2, 4}, {18, 6}, {5, 3, 2, 3, 2, 3},
@@ -131,6 +134,9 @@ public final class ComparePanel extends JPanel {
     private void refresh() {
         Comparison comparison = comparison();
         rows.show(tests, hidden, comparison, units);
+        for (int column = 0; column < WIDTHS.length; column++) {
+            table.getColumnModel().getColumn(column).setPreferredWidth((int) theme.scaled(WIDTHS[column]));
+        }
         lines.removeAllSeries();
         Palette palette = theme.palette();
         Color[] colors = {

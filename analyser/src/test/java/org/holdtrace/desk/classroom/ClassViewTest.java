@@ -10,7 +10,9 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import javax.imageio.ImageIO;
 import javax.swing.SwingUtilities;
 import org.holdtrace.desk.look.Palette;
@@ -68,19 +70,19 @@ class ClassViewTest {
 
     @Test
     void eachFaultBringsPressureDownAndAWorseOneFaster() {
-        double[] left = new double[Fault.values().length];
+        Map<Fault, Double> left = new EnumMap<>(Fault.class);
         for (Fault fault : Fault.values()) {
-            press(Integer.toString(fault.ordinal() + 1));
+            press(fault.key());
             pump(4);
             pass(6);
-            left[fault.ordinal()] = shown(1).pressurePa() / shown(0).pressurePa();
+            left.put(fault, shown(1).pressurePa() / shown(0).pressurePa());
             press("L");
             pass(4);
             press("L");
         }
-        assertEquals(1, left[Fault.SOUND.ordinal()], 0.02);
+        assertEquals(1, left.get(Fault.SOUND), 0.02);
         for (Fault fault : List.of(Fault.SEAL, Fault.SPOOL, Fault.SEAT, Fault.RELIEF)) {
-            assertTrue(left[fault.ordinal()] < 0.95, fault + " leaves " + left[fault.ordinal()]);
+            assertTrue(left.get(fault) < 0.95, fault + " leaves " + left.get(fault));
             assertTrue(fault.law(Fault.BAD).flow(120e5) > 2 * fault.law(1).flow(120e5), "bad " + fault);
         }
     }
