@@ -21,7 +21,7 @@ final class LinePlant {
     private final OilFill fill;
     private final Walls walls;
     private final Heat heat;
-    private final Leaks leaks;
+    private Leaks leaks;
     private final double oilM3;
     private final double airM3;
     private final double airExponent;
@@ -72,6 +72,11 @@ final class LinePlant {
 
     double timeS() {
         return timeS;
+    }
+
+    /** From now on oil is lost here instead. */
+    void setLeaks(Leaks other) {
+        leaks = other;
     }
 
     /** True gauge pressure, Pa. */

@@ -103,6 +103,11 @@ public final class LiveRig {
         ventCoefficient = 0;
     }
 
+    /** Breaks or mends what is tested, under pressure or not: from now on oil is lost here. */
+    public void setLeaks(Leaks leaks) {
+        plant.setLeaks(leaks);
+    }
+
     /** Lets {@code durationS} pass. */
     public void advance(double durationS) {
         Require.notNegative(durationS, "duration", "s");

@@ -28,6 +28,9 @@ public final class PhaseDetector {
         /** Pumping goes on without raising pressure since {@code sinceS}. */
         default void plateauBegun(double sinceS) {}
 
+        /** Pressure rises again: what was taken for a plateau was none, or the leak has become smaller. */
+        default void plateauEnded() {}
+
         /** A hold test is over: pressure has been let off, or the next pump-up begins. */
         default void holdTestFinished(HoldTest test) {}
     }
@@ -214,6 +217,9 @@ public final class PhaseDetector {
         listener.strokeEnded(new Stroke(startS, finder.endS()), finder.endPa() - startPa);
         double flat = plateau.accept(startS, 0.5 * (startPa + finder.endPa()), finder.endPa() - startPa);
         if (Double.isNaN(flat)) {
+            if (!Double.isNaN(test.plateauFromS)) {
+                listener.plateauEnded();
+            }
             test.plateauFromS = Double.NaN;
         } else if (Double.isNaN(test.plateauFromS)) {
             test.plateauFromS = flat;

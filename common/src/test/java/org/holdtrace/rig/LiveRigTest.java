@@ -40,6 +40,25 @@ class LiveRigTest {
     }
 
     @Test
+    void itCanBeBrokenAndMendedUnderPressure() {
+        LiveRig rig = new LiveRig(RigExamples.plain(LeakLaw.none()), new SplittableRandom(1));
+        rig.stroke();
+        rig.advance(5);
+        double tight = rig.pressurePa();
+        rig.advance(10);
+        assertEquals(tight, rig.pressurePa(), 1e-9 * tight);
+        rig.setLeaks(Leaks.of(new LeakLaw.Laminar(4e-15)));
+        rig.advance(10);
+        double leaking = rig.pressurePa();
+        // p exp(-a t/C) with C = V/K + walls, which the oil's stiffening changes by less than a percent at 12 bar.
+        double complianceM3PerPa = 500e-6 / 1.5e9 + 5e-14;
+        assertEquals(tight * Math.exp(-4e-15 * 10 / complianceM3PerPa), leaking, 0.01 * tight);
+        rig.setLeaks(Leaks.of(LeakLaw.none()));
+        rig.advance(10);
+        assertEquals(leaking, rig.pressurePa(), 1e-9 * tight);
+    }
+
+    @Test
     void itMakesNoOddsHowTimeIsCut() {
         // 1 ms here, 20 ms there: the rig cuts long spans itself.
         double fine = afterOneStroke(0.001);

@@ -1,0 +1,272 @@
+package org.holdtrace.desk.classroom;
+
+import java.awt.GraphicsDevice;
+import java.awt.Toolkit;
+import java.awt.event.WindowAdapter;
+import java.awt.event.WindowEvent;
+import java.io.File;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.function.Consumer;
+import javax.swing.JFileChooser;
+import javax.swing.JFrame;
+import javax.swing.JOptionPane;
+import javax.swing.SwingWorker;
+import javax.swing.filechooser.FileNameExtensionFilter;
+import org.holdtrace.desk.look.Theme;
+import org.holdtrace.estimate.EstimateOptions;
+import org.holdtrace.estimate.HoldTestEstimator;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.Failures;
+import org.holdtrace.library.InputFile;
+import org.holdtrace.library.Recording;
+import org.holdtrace.library.Recordings;
+import org.holdtrace.link.LinkKey;
+import org.holdtrace.remote.LoggerAddress;
+import org.holdtrace.session.TestSetup;
+import org.holdtrace.trace.HoldTest;
+import org.holdtrace.trace.TraceSegmenter;
+
+/**
+ * The class view in a window of its own, worked with the keyboard alone: opens recordings and loggers, fills the screen,
+ * makes pictures. On the event thread.
+ */
+public final class ClassWindow {
+    private static final int MOST_RECORDINGS = 2;
+    private static final int WIDTH = 1280;
+    private static final int HEIGHT = 720;
+
+    private final JFrame frame = new JFrame("Holdtrace: class view");
+    private final ClassView view;
+    private final SafetyGate safety;
+    private final String program;
+
+    /**
+     * A window that is not shown yet, with the simulated line in it.
+     *
+     * @param theme its look at first
+     * @param safety asked before a real line is shown
+     * @param program name and version, told to loggers
+     */
+    public ClassWindow(Theme theme, SafetyGate safety, String program) {
+        this.safety = safety;
+        this.program = program;
+        view = new ClassView(theme);
+        view.addKey(new Key("F1", "F1", "simulated line", () -> view.show(List.of(new LineSource()))));
+        view.addKey(new Key("F2", "F2", "recording…", () -> chooseRecordings(false)));
+        view.addKey(new Key("shift F2", "Shift F2", "beside it…", () -> chooseRecordings(true)));
+        view.addKey(new Key("F3", "F3", "logger…", this::chooseLogger));
+        view.addKey(new Key("C", "C", "copy picture", this::copy));
+        view.addKey(new Key("S", "S", "save picture…", this::choosePicture));
+        view.addKey(new Key("F11", "F11", "whole screen", () -> fillScreen(!fillsScreen())));
+        view.addKey(new Key("ESCAPE", "Esc", "leave", this::leave));
+        frame.setName("class view");
+        frame.setContentPane(view);
+        frame.setSize(WIDTH, HEIGHT);
+        frame.setLocationByPlatform(true);
+        frame.setDefaultCloseOperation(JFrame.DISPOSE_ON_CLOSE);
+        frame.addWindowListener(new WindowAdapter() {
+            @Override
+            public void windowClosed(WindowEvent event) {
+                view.end();
+            }
+        });
+        view.show(List.of(new LineSource()));
+    }
+
+    /** Shows it. */
+    public void open() {
+        frame.setVisible(true);
+        view.requestFocusInWindow();
+    }
+
+    /** Shows one or two recordings side by side, from the start. */
+    public void play(List<Path> files) {
+        load(files, played -> view.show(List.of(new ReplaySource(played))));
+    }
+
+    /** Shows the logger at {@code address} once the cautions are confirmed. */
+    public void follow(String name, LoggerAddress address, Optional<LinkKey> key) {
+        if (safety.confirmed(frame)) {
+            view.show(List.of(new LoggerSource(name, () -> address.open(program, key))));
+        }
+    }
+
+    /** The window itself. */
+    JFrame frame() {
+        return frame;
+    }
+
+    ClassView view() {
+        return view;
+    }
+
+    private void chooseRecordings(boolean beside) {
+        JFileChooser chooser = new JFileChooser();
+        chooser.setDialogTitle(beside ? "A recording beside what is shown" : "One recording, or two side by side");
+        chooser.setMultiSelectionEnabled(!beside);
+        chooser.setFileFilter(new FileNameExtensionFilter("sessions and traces (.hold, .csv)", "hold", "csv"));
+        if (chooser.showOpenDialog(frame) != JFileChooser.APPROVE_OPTION) {
+            return;
+        }
+        File[] chosen = beside ? new File[] {chooser.getSelectedFile()} : chooser.getSelectedFiles();
+        if (chosen.length > MOST_RECORDINGS) {
+            tell("Two recordings fit side by side; " + chosen.length + " were chosen.");
+            return;
+        }
+        List<Path> files = Arrays.stream(chosen).map(File::toPath).toList();
+        if (beside) {
+            load(files, this::showBeside);
+        } else {
+            play(files);
+        }
+    }
+
+    /** What is shown keeps its place at the left; of two lanes, or two sources, the first. */
+    private void showBeside(List<ReplaySource.Played> played) {
+        Source first =
+                view.sources().isEmpty() ? new LineSource() : view.sources().get(0);
+        view.showBeside(first, new ReplaySource(played));
+    }
+
+    private void load(List<Path> files, Consumer<List<ReplaySource.Played>> then) {
+        if (files.isEmpty()) {
+            return;
+        }
+        inBackground(
+                () -> {
+                    List<ReplaySource.Played> played = new ArrayList<>();
+                    for (Path file : files) {
+                        played.add(read(file));
+                    }
+                    return played;
+                },
+                files.get(0).toString(),
+                then);
+    }
+
+    /** Reads a recording and works its hold tests out, as {@code analyse} does. */
+    static ReplaySource.Played read(Path file) throws IOException {
+        InputFile input = new InputFile(file, InputFile.stemOf(file));
+        Recording recording = Recordings.read(input);
+        TestSetup setup = Recordings.setupOf(input, recording);
+        List<HoldTestResult> results = new ArrayList<>();
+        for (HoldTest test : TraceSegmenter.segment(recording.trace())) {
+            results.add(HoldTestEstimator.estimate(recording.trace(), test, setup, EstimateOptions.none()));
+        }
+        return new ReplaySource.Played(input.stem(), recording.trace(), results);
+    }
+
+    private void chooseLogger() {
+        if (!safety.confirmed(frame)) {
+            return;
+        }
+        LoggerForm form = new LoggerForm();
+        while (form.ask(frame)) {
+            try {
+                follow(form.where(), form.address(), form.key());
+                return;
+            } catch (IllegalArgumentException e) {
+                tell(e.getMessage());
+            } catch (IOException e) {
+                tell(Failures.sentence("the key", e));
+            }
+        }
+    }
+
+    private void copy() {
+        Toolkit.getDefaultToolkit()
+                .getSystemClipboard()
+                .setContents(new ClassPicture.OnClipboard(ClassPicture.image(view)), null);
+    }
+
+    private void choosePicture() {
+        JFileChooser chooser = new JFileChooser();
+        chooser.setDialogTitle("A picture of the screen (.png or .svg)");
+        chooser.setSelectedFile(new File("class.png"));
+        if (chooser.showSaveDialog(frame) != JFileChooser.APPROVE_OPTION) {
+            return;
+        }
+        Path file = ClassPicture.withEnding(chooser.getSelectedFile().toPath());
+        if (!Files.exists(file) || replaces(file)) {
+            save(file);
+        }
+    }
+
+    private boolean replaces(Path file) {
+        return JOptionPane.showConfirmDialog(
+                        frame,
+                        file + " exists already. Replace it?",
+                        "A picture of the screen",
+                        JOptionPane.YES_NO_OPTION)
+                == JOptionPane.YES_OPTION;
+    }
+
+    /** Writes the screen as it is now to {@code file}. */
+    void save(Path file) {
+        ClassPicture.Drawn drawn = ClassPicture.draw(view, file);
+        inBackground(
+                () -> {
+                    drawn.write(file);
+                    return file;
+                },
+                file.toString(),
+                written -> {});
+    }
+
+    private boolean fillsScreen() {
+        return frame.isUndecorated();
+    }
+
+    private void fillScreen(boolean all) {
+        GraphicsDevice screen = frame.getGraphicsConfiguration().getDevice();
+        frame.setVisible(false);
+        frame.removeNotify(); // a frame loses or gains its border only where the system does not know it
+        frame.setUndecorated(all);
+        frame.setVisible(true);
+        screen.setFullScreenWindow(all ? frame : null);
+        if (!all) {
+            frame.setSize(WIDTH, HEIGHT);
+        }
+        view.requestFocusInWindow();
+    }
+
+    private void leave() {
+        if (fillsScreen()) {
+            fillScreen(false);
+        } else {
+            frame.dispose();
+        }
+    }
+
+    private void tell(String what) {
+        JOptionPane.showMessageDialog(frame, what, "Holdtrace", JOptionPane.WARNING_MESSAGE);
+    }
+
+    private <T> void inBackground(Callable<T> work, String what, Consumer<T> then) {
+        new SwingWorker<T, Void>() {
+            @Override
+            protected T doInBackground() throws Exception {
+                return work.call();
+            }
+
+            @Override
+            protected void done() {
+                try {
+                    then.accept(get());
+                } catch (InterruptedException e) {
+                    Thread.currentThread().interrupt();
+                } catch (ExecutionException e) {
+                    tell(Failures.sentence(what, e.getCause()));
+                }
+            }
+        }.execute();
+    }
+}

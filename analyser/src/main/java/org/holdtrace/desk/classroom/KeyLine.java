@@ -1,0 +1,117 @@
+package org.holdtrace.desk.classroom;
+
+import java.awt.BasicStroke;
+import java.awt.Dimension;
+import java.awt.Font;
+import java.awt.FontMetrics;
+import java.awt.Graphics;
+import java.awt.Graphics2D;
+import java.awt.RenderingHints;
+import java.awt.geom.RoundRectangle2D;
+import java.util.List;
+import javax.accessibility.AccessibleContext;
+import javax.accessibility.AccessibleRole;
+import javax.swing.JComponent;
+import org.holdtrace.desk.look.Theme;
+
+/** What can be pressed, as a line of framed keys and words; two lines where one is too narrow. On the event thread. */
+final class KeyLine extends JComponent {
+    private static final long serialVersionUID = 1L;
+    private static final double TYPE = 1.15;
+    private static final int LEAST_WIDTH = 600;
+
+    private transient Theme theme;
+    private transient List<Key> keys = List.of();
+
+    KeyLine(Theme theme) {
+        this.theme = theme;
+        setName("keys");
+        setOpaque(true);
+    }
+
+    void setTheme(Theme next) {
+        theme = next;
+        revalidate();
+        repaint();
+    }
+
+    void setKeys(List<Key> next) {
+        keys = List.copyOf(next);
+        getAccessibleContext()
+                .setAccessibleName("keys: "
+                        + String.join(
+                                ", ",
+                                keys.stream()
+                                        .map(key -> key.shown() + " " + key.words())
+                                        .toList()));
+        revalidate();
+        repaint();
+    }
+
+    @Override
+    public Dimension getPreferredSize() {
+        Font font = theme.font(TYPE);
+        FontMetrics metrics = getFontMetrics(font);
+        int width = getParent() == null
+                ? LEAST_WIDTH
+                : Math.max(LEAST_WIDTH, getParent().getWidth());
+        return new Dimension(LEAST_WIDTH, rows(null, metrics, width) * rowHeight(metrics));
+    }
+
+    private static int rowHeight(FontMetrics metrics) {
+        return (int) Math.ceil(1.6 * metrics.getHeight());
+    }
+
+    @Override
+    protected void paintComponent(Graphics graphics) {
+        Graphics2D g = (Graphics2D) graphics.create();
+        g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
+        g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
+        g.setColor(theme.palette().surface());
+        g.fillRect(0, 0, getWidth(), getHeight());
+        g.setFont(theme.font(TYPE));
+        rows(g, g.getFontMetrics(), getWidth());
+        g.dispose();
+    }
+
+    /** Lays the keys out, and draws them where {@code g} is there; how many rows they take. */
+    private int rows(Graphics2D g, FontMetrics metrics, int width) {
+        double gap = 0.45 * metrics.getHeight();
+        double x = gap;
+        int row = 0;
+        for (Key key : keys) {
+            double keyWidth = metrics.stringWidth(key.shown()) + gap;
+            double needed = keyWidth + gap + metrics.stringWidth(key.words()) + 2 * gap;
+            if (x > gap && x + needed > width) {
+                row++;
+                x = gap;
+            }
+            if (g != null) {
+                double top = row * rowHeight(metrics) + 0.2 * metrics.getHeight();
+                float base = (float) (top + 0.1 * metrics.getHeight() + metrics.getAscent());
+                g.setColor(theme.palette().text());
+                g.setStroke(new BasicStroke(1.4f));
+                g.draw(new RoundRectangle2D.Double(x, top, keyWidth, 1.2 * metrics.getHeight(), 6, 6));
+                g.drawString(key.shown(), (float) (x + gap / 2), base);
+                g.drawString(key.words(), (float) (x + keyWidth + 0.6 * gap), base);
+            }
+            x += needed;
+        }
+        return row + 1;
+    }
+
+    @Override
+    public AccessibleContext getAccessibleContext() {
+        if (accessibleContext == null) {
+            accessibleContext = new AccessibleJComponent() {
+                private static final long serialVersionUID = 1L;
+
+                @Override
+                public AccessibleRole getAccessibleRole() {
+                    return AccessibleRole.LABEL;
+                }
+            };
+        }
+        return accessibleContext;
+    }
+}

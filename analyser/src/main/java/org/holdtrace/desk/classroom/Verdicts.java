@@ -1,0 +1,87 @@
+package org.holdtrace.desk.classroom;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import org.holdtrace.estimate.EstimateOptions;
+import org.holdtrace.estimate.HoldTestEstimator;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.session.TestSetup;
+import org.holdtrace.trace.HoldTest;
+import org.holdtrace.trace.PhaseSpan;
+import org.holdtrace.trace.Trace;
+import org.holdtrace.trace.TraceSegmenter;
+import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.ShownUnits;
+
+/** The ways to a verdict: the one the analysis gives, on what came so far or on a whole recording. */
+final class Verdicts {
+    private static final Verdict.Told TOO_EARLY =
+            new Verdict.Told("no verdict yet", "it takes a pump-up and a hold, or a plateau", Optional.empty());
+
+    private Verdicts() {}
+
+    /** What the analysis makes of the newest hold test in the samples that came so far, said in {@code setup}'s terms. */
+    static Verdict soFar(Supplier<TestSetup> setup) {
+        return (lane, units) -> {
+            Trace trace = lane.trace();
+            List<HoldTest> tests = trace.size() == 0 ? List.of() : TraceSegmenter.segment(trace);
+            if (tests.isEmpty()) {
+                return TOO_EARLY;
+            }
+            return told(
+                    HoldTestEstimator.estimate(trace, tests.get(tests.size() - 1), setup.get(), EstimateOptions.none()),
+                    units);
+        };
+    }
+
+    /** As {@link #soFar}, with {@code truth} after it: of a simulated line it is known. */
+    static Verdict soFar(Supplier<TestSetup> setup, Function<ShownUnits, String> truth) {
+        Verdict measured = soFar(setup);
+        return (lane, units) -> {
+            Verdict.Told told = measured.of(lane, units);
+            return new Verdict.Told(
+                    told.headline(), told.detail() + "; in truth " + truth.apply(units), told.outcome());
+        };
+    }
+
+    /** What the analysis made of a whole recording, of the hold test being shown. */
+    static Verdict recorded(List<HoldTestResult> results) {
+        return (lane, units) -> {
+            if (results.isEmpty()) {
+                return new Verdict.Told("no hold test", "none was found in this recording", Optional.empty());
+            }
+            double atS = lane.shown().timeS();
+            HoldTestResult found = results.get(0);
+            for (HoldTestResult each : results) {
+                if (fromS(each) <= atS) {
+                    found = each;
+                }
+            }
+            return told(found, units);
+        };
+    }
+
+    private static double fromS(HoldTestResult result) {
+        return result.holdTest().phases().stream()
+                .mapToDouble(PhaseSpan::fromS)
+                .min()
+                .orElse(0);
+    }
+
+    static Verdict.Told told(HoldTestResult result, ShownUnits units) {
+        if (result.leak().isEmpty()) {
+            return TOO_EARLY;
+        }
+        HoldTestResult.Leak leak = result.leak().get();
+        String figures = "leak at " + Phrases.pressure(leak.atPa(), units) + ": " + Phrases.rate(leak, units)
+                + ", 95 %: "
+                + Phrases.interval(leak.lower95(), leak.upper95(), units) + " " + ShownUnits.name(units.flow()) + "; "
+                + Phrases.law(leak.law());
+        return new Verdict.Told(
+                result.verdict().map(each -> Phrases.outcome(each, units)).orElse("no limit is stated"),
+                figures,
+                result.verdict().map(HoldTestResult.Verdict::outcome));
+    }
+}

@@ -1,0 +1,181 @@
+package org.holdtrace.desk.compare;
+
+import java.awt.BasicStroke;
+import java.awt.BorderLayout;
+import java.awt.Color;
+import java.awt.Dimension;
+import java.awt.FlowLayout;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import javax.swing.JButton;
+import javax.swing.JCheckBox;
+import javax.swing.JPanel;
+import javax.swing.JScrollPane;
+import javax.swing.JTable;
+import org.holdtrace.desk.look.Palette;
+import org.holdtrace.desk.look.Theme;
+import org.holdtrace.wording.ShownUnits;
+import org.jfree.chart.ChartPanel;
+import org.jfree.chart.JFreeChart;
+import org.jfree.chart.axis.NumberAxis;
+import org.jfree.chart.plot.XYPlot;
+import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
+import org.jfree.data.xy.XYSeriesCollection;
+
+/**
+ * Hold tests over one another from the start of their holds, and their leak rates in a table. The first that is ticked
+ * is what the others are compared with; another is made the first by a button. On the event thread.
+ */
+public final class ComparePanel extends JPanel {
+    private static final long serialVersionUID = 1L;
+    private static final int LARGEST_PICTURE = 10_000;
+    /** Usual widths of the columns at 100 %. */
+    private static final int[] WIDTHS = {60, 290, 120, 230, 380};
+
+    /** Lines stay apart without colour too: each has a dash of its own. */
+    private static final float[][] DASHES = {
+        null, {9, 5}, {2, 4}, {12, 4, 2, 4}, {18, 6}, {5, 3, 2, 3, 2, 3},
+    };
+
+    private final JFreeChart chart;
+    private final ChartPanel picture;
+    private final XYSeriesCollection lines = new XYSeriesCollection();
+    private final XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
+    private final JCheckBox share = new JCheckBox("pressure as a share of the start");
+    private final JButton first = new JButton("compare with the chosen one");
+    private final CompareRows rows = new CompareRows(this::ticked);
+    private final JTable table = new JTable(rows);
+    private final JPanel controls = new JPanel(new FlowLayout(FlowLayout.LEADING));
+    private transient List<Compared> tests = List.of();
+    private final transient Set<Integer> hidden = new TreeSet<>();
+    private transient Theme theme = Theme.usual();
+    private transient ShownUnits units = ShownUnits.METRIC;
+
+    /** Without tests. */
+    public ComparePanel() {
+        super(new BorderLayout(0, 6));
+        setName("compare");
+        XYPlot plot =
+                new XYPlot(lines, new NumberAxis("time since the start of the hold [s]"), new NumberAxis(), renderer);
+        ((NumberAxis) plot.getRangeAxis()).setAutoRangeIncludesZero(false);
+        chart = new JFreeChart(null, null, plot, true);
+        picture = new ChartPanel(chart);
+        picture.setName("holds over one another");
+        picture.getAccessibleContext().setAccessibleName("pressure in the hold, one line for each test");
+        picture.setMaximumDrawWidth(LARGEST_PICTURE);
+        picture.setMaximumDrawHeight(LARGEST_PICTURE);
+        picture.setMinimumDrawWidth(1);
+        picture.setMinimumDrawHeight(1);
+        share.setName("as share");
+        share.setMnemonic('S');
+        share.addActionListener(event -> refresh());
+        first.setName("compare with");
+        first.setMnemonic('C');
+        first.addActionListener(event -> makeFirst(table.getSelectedRow()));
+        table.setName("leak rates");
+        table.getAccessibleContext().setAccessibleName("leak rates of the tests");
+        controls.add(share);
+        controls.add(first);
+        JPanel below = new JPanel(new BorderLayout());
+        below.add(controls, BorderLayout.NORTH);
+        below.add(new JScrollPane(table), BorderLayout.CENTER);
+        add(picture, BorderLayout.CENTER);
+        add(below, BorderLayout.SOUTH);
+        look(theme, units);
+    }
+
+    /** Compares {@code next} with the first of them; all are shown. */
+    public void setTests(List<Compared> next) {
+        tests = List.copyOf(next);
+        hidden.clear();
+        refresh();
+    }
+
+    /** Takes on a look and units. */
+    public void look(Theme nextTheme, ShownUnits nextUnits) {
+        theme = nextTheme;
+        units = nextUnits;
+        table.setFont(theme.font(1));
+        table.getTableHeader().setFont(theme.font(1));
+        table.setRowHeight((int) theme.scaled(24));
+        table.setPreferredScrollableViewportSize(new Dimension(900, (int) theme.scaled(150)));
+        refresh();
+    }
+
+    /** The comparison of what is ticked. */
+    public Comparison comparison() {
+        List<Compared> shown = new ArrayList<>();
+        for (int i = 0; i < tests.size(); i++) {
+            if (!hidden.contains(i)) {
+                shown.add(tests.get(i));
+            }
+        }
+        return Comparison.of(shown);
+    }
+
+    private void ticked(int row) {
+        if (!hidden.remove(row)) {
+            hidden.add(row);
+        }
+        refresh();
+    }
+
+    private void makeFirst(int row) {
+        if (row < 1) {
+            return;
+        }
+        List<Compared> moved = new ArrayList<>(tests);
+        moved.add(0, moved.remove(row));
+        setTests(moved);
+    }
+
+    private void refresh() {
+        Comparison comparison = comparison();
+        rows.show(tests, hidden, comparison, units);
+        for (int column = 0; column < WIDTHS.length; column++) {
+            table.getColumnModel().getColumn(column).setPreferredWidth((int) theme.scaled(WIDTHS[column]));
+        }
+        lines.removeAllSeries();
+        Palette palette = theme.palette();
+        Color[] colors = {
+            palette.measured(), palette.fitted(), palette.accent(), palette.text(), palette.caution(), palette.quiet()
+        };
+        int line = 0;
+        for (int i = 0; i < tests.size(); i++) {
+            if (hidden.contains(i)) {
+                continue;
+            }
+            lines.addSeries(HoldSeries.of(
+                    (i + 1) + "  " + tests.get(i).name(),
+                    tests.get(i),
+                    share.isSelected(),
+                    units.pressure().toSi(1)));
+            renderer.setSeriesPaint(line, colors[i % colors.length]);
+            renderer.setSeriesStroke(
+                    line,
+                    new BasicStroke(
+                            (float) theme.scaled(2.4),
+                            BasicStroke.CAP_BUTT,
+                            BasicStroke.JOIN_ROUND,
+                            1f,
+                            DASHES[i % DASHES.length],
+                            0f));
+            line++;
+        }
+        renderer.setDrawSeriesLineAsPath(true); // a dash goes on over the points of a line
+        chart.getXYPlot()
+                .getRangeAxis()
+                .setLabel(
+                        share.isSelected()
+                                ? "pressure [% of the start]"
+                                : "pressure [" + units.pressure().symbol() + "]");
+        theme.apply(chart);
+        if (chart.getLegend() != null) {
+            chart.getLegend().setItemFont(theme.font(1));
+            chart.getLegend().setItemPaint(palette.text());
+            chart.getLegend().setBackgroundPaint(palette.background());
+        }
+    }
+}
