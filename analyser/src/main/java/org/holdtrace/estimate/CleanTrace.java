@@ -3,6 +3,7 @@ package org.holdtrace.estimate;
 import static org.holdtrace.estimate.WorkingUnits.PA_PER_BAR;
 
 import java.util.Arrays;
+import org.holdtrace.trace.Excursion;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Phase;
 import org.holdtrace.trace.PhaseSpan;
@@ -20,6 +21,8 @@ final class CleanTrace {
     /** What a sample must part from its neighbours by to be taken for a spike, bar. */
     final double spikeBar;
 
+    private final double[] around = new double[2 * Excursion.REACH + 1];
+
     CleanTrace(Trace trace, HoldTest test) {
         this.trace = trace;
         this.test = test;
@@ -35,9 +38,22 @@ final class CleanTrace {
         return trace.pressurePa(i) / PA_PER_BAR;
     }
 
-    /** The reading less the zero, bar; an isolated spike of one or two samples gives way to its neighbours. */
+    /** The reading less the zero, bar; an isolated spike of a few samples gives way to its neighbours. */
     double bar(int i) {
         double p = raw(i);
+        int reach = Excursion.REACH;
+        if (i >= reach
+                && i + reach < trace.size()
+                && Math.abs(p - raw(i - reach)) > spikeBar
+                && Math.abs(p - raw(i + reach)) > spikeBar) {
+            for (int k = 0; k < around.length; k++) {
+                around[k] = raw(i - reach + k);
+            }
+            double quiet = Excursion.without(around, spikeBar);
+            if (quiet != p) {
+                return quiet - zeroBar;
+            }
+        }
         if (i >= 2 && i + 2 < trace.size()) {
             double left = raw(i - 1);
             double right = raw(i + 1);

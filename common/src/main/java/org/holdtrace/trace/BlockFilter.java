@@ -1,8 +1,10 @@
 package org.holdtrace.trace;
 
+import java.util.Arrays;
+
 /**
- * Turns samples of any rate into blocks of about the same length: takes out single wild samples by a running median of
- * five, then averages what falls into a block. What follows sees one rate and less noise, whatever the transducer's.
+ * Turns samples of any rate into blocks of about the same length: takes out short excursions and, by a running median of
+ * five, single wild samples, then averages what falls into a block. What follows sees one rate and less noise, whatever the transducer's.
  *
  * <p>A rate slower than one sample a block passes through sample by sample. Samples whose stamp does not advance, and
  * values that are no number, are left out.
@@ -17,6 +19,12 @@ final class BlockFilter {
     private static final double SPIKE = 8;
 
     private static final int LEARNING = 25;
+
+    /** The newest readings and their times, the oldest first; before the first there was nothing but the first. */
+    private final double[] rawPa = new double[2 * Excursion.REACH + 1];
+
+    private final double[] rawS = new double[2 * Excursion.REACH + 1];
+    private int raw;
 
     private final double[] ringS = new double[MEDIAN];
     private final double[] ringPa = new double[MEDIAN];
@@ -42,6 +50,25 @@ final class BlockFilter {
             return false;
         }
         lastS = sampleS;
+        int last = rawPa.length - 1;
+        System.arraycopy(rawPa, 1, rawPa, 0, last);
+        System.arraycopy(rawS, 1, rawS, 0, last);
+        rawPa[last] = samplePa;
+        rawS[last] = sampleS;
+        if (raw == 0) {
+            Arrays.fill(rawPa, samplePa);
+        }
+        if (raw < Excursion.REACH) {
+            raw++;
+            return false;
+        }
+        boolean learned = accepted > LEARNING;
+        double least = Math.max(SPIKE * offPa, 2 * leastOffPa);
+        return acceptQuiet(rawS[Excursion.REACH], learned ? Excursion.without(rawPa, least) : rawPa[Excursion.REACH]);
+    }
+
+    /** Takes the next sample, freed of excursions. */
+    private boolean acceptQuiet(double sampleS, double samplePa) {
         int at = (int) (accepted % MEDIAN);
         ringS[at] = sampleS;
         ringPa[at] = samplePa;

@@ -10,6 +10,7 @@ final class SampleWindow {
     private final double noisePa;
     private double[] s = new double[256];
     private double[] pa = new double[256];
+    private final double[] around = new double[2 * Excursion.REACH + 1];
     private int n;
     private int averaged;
 
@@ -65,6 +66,15 @@ final class SampleWindow {
         if (i < 2 || i > trace.size() - 3) {
             return value;
         }
+        if (standsOff(i, value)) {
+            for (int k = 0; k < around.length; k++) {
+                around[k] = trace.pressurePa(i - Excursion.REACH + k);
+            }
+            double quiet = Excursion.without(around, SPIKE_SIGMAS * noisePa);
+            if (quiet != value) {
+                return quiet;
+            }
+        }
         double before = trace.pressurePa(i - 1);
         double before2 = trace.pressurePa(i - 2);
         double after = trace.pressurePa(i + 1);
@@ -76,6 +86,15 @@ final class SampleWindow {
                 && Math.abs(value - (2 * before - before2)) > 0.5 * off
                 && Math.abs(value - (2 * after - after2)) > 0.5 * off;
         return spike ? median : value;
+    }
+
+    /** Whether a sample is far from those an excursion's length before and after it. */
+    private boolean standsOff(int i, double value) {
+        int reach = Excursion.REACH;
+        return i >= reach
+                && i + reach < trace.size()
+                && Math.abs(value - trace.pressurePa(i - reach)) > SPIKE_SIGMAS * noisePa
+                && Math.abs(value - trace.pressurePa(i + reach)) > SPIKE_SIGMAS * noisePa;
     }
 
     double[] s() {

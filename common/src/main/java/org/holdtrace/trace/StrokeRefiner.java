@@ -21,8 +21,6 @@ final class StrokeRefiner {
     private static final double TURN_SIGMAS = 3;
     /** A course that is seen for less than this part of what was looked at is no course. */
     private static final double LEAST_SEEN = 0.25;
-    /** What begins sooner than this part of the usual period after a push began goes on with that push. */
-    private static final double HESITATION_PART = 0.65;
 
     private final SampleWindow window;
     private final EdgeFit fit = new EdgeFit();
@@ -69,7 +67,7 @@ final class StrokeRefiner {
             level(each, before, after);
         }
         dropUnproven(strokes);
-        mergeHesitations(strokes);
+        Hesitations.join(strokes);
         new SmallStrokeFinder(window).fill(strokes, test.restFromS, test.restToS, fromS, toS);
         return strokes;
     }
@@ -248,56 +246,6 @@ final class StrokeRefiner {
         if (!Double.isNaN(after)) {
             stroke.endPa = after;
         }
-    }
-
-    /** Joins the parts of a push that stopped for a moment: a short pause, and together no more than one stroke. */
-    private static void mergeHesitations(List<Edges> strokes) {
-        int n = strokes.size();
-        if (n < 5) {
-            return;
-        }
-        double[] periods = new double[n];
-        double[] pauses = new double[n];
-        double[] pushes = new double[n];
-        for (int i = 0; i < n; i++) {
-            pushes[i] = strokes.get(i).endS - strokes.get(i).startS;
-        }
-        for (int i = 1; i < n; i++) {
-            periods[i - 1] = strokes.get(i).startS - strokes.get(i - 1).startS;
-            pauses[i - 1] = strokes.get(i).startS - strokes.get(i - 1).endS;
-        }
-        double period = Medians.ofFirst(periods, n - 1);
-        double pause = Medians.ofFirst(pauses, n - 1);
-        double push = Medians.ofFirst(pushes, n);
-        for (int i = strokes.size() - 1; i > 0; i--) {
-            Edges first = strokes.get(i - 1);
-            Edges second = strokes.get(i);
-            double usual = medianRiseAbout(strokes, i - 1, i);
-            // On a leaking port pressure falls while the push stops: the rises count, not what is left of them.
-            double larger = Math.max(first.risePa(), second.risePa()) / usual;
-            double joined = (first.risePa() + second.risePa()) / usual;
-            boolean outOfRhythm = second.startS - first.startS < HESITATION_PART * period;
-            double pushed = first.endS - first.startS + second.endS - second.startS;
-            boolean hurried = second.startS - first.endS < HESITATION_PART * pause && pushed < 1.4 * push;
-            if ((outOfRhythm && larger < 0.75 && joined < 1.2 && joined > 0.6)
-                    || (hurried && larger < 0.9 && joined < 1.15 && joined > 0.8)) {
-                first.endS = second.endS;
-                first.endPa = second.endPa;
-                strokes.remove(i);
-            }
-        }
-    }
-
-    /** Median rise of the three strokes before {@code from} and the three after {@code to}. */
-    private static double medianRiseAbout(List<Edges> strokes, int from, int to) {
-        double[] rises = new double[6];
-        int n = 0;
-        for (int i = Math.max(0, from - 3); i < Math.min(strokes.size(), to + 4); i++) {
-            if (i < from || i > to) {
-                rises[n++] = strokes.get(i).risePa();
-            }
-        }
-        return Medians.ofFirst(rises, n);
     }
 
     /** What a stroke at {@code from} to {@code to} should raise: between the strokes before and those after. */

@@ -30,6 +30,7 @@ final class MadeTrace {
     Push push = Push.HALF_SINE;
     double lastPart = 1;
     int hesitating = -1;
+    double hesitationS = Double.NaN;
     int longPauseAfter = -1;
     double longPauseS = 9;
     double holdS = 40;
@@ -46,6 +47,7 @@ final class MadeTrace {
     double driftBarPerS = 0;
     double lagS = 0.003;
     int spikes;
+    int spikeSamples = 1;
     int gaps;
     double gapS = 0.3;
     int repeats;
@@ -89,7 +91,7 @@ final class MadeTrace {
             length *= part;
             double volume = strokeCm3 * part;
             if (i == hesitating) {
-                double stop = 0.35 * pushS;
+                double stop = Double.isNaN(hesitationS) ? 0.35 * pushS : hesitationS;
                 flows.add(new double[] {clock, 0.5 * length, 0.5 * volume});
                 flows.add(new double[] {clock + 0.5 * length + stop, 0.5 * length, 0.5 * volume});
                 length += stop;
@@ -162,7 +164,11 @@ final class MadeTrace {
             pa[i] = 1e5 * stepBar * Math.round(reading / stepBar);
         }
         for (int i = 0; i < spikes; i++) {
-            pa[random.nextInt(n)] += 1e5 * (random.nextBoolean() ? 1 : -1) * Math.pow(10, 3 * random.nextDouble() - 1);
+            int from = random.nextInt(n);
+            double offPa = 1e5 * (random.nextBoolean() ? 1 : -1) * Math.pow(10, 3 * random.nextDouble() - 1);
+            for (int k = from; k < Math.min(n, from + spikeSamples); k++) {
+                pa[k] += offPa;
+            }
         }
         for (int i = 0; i < repeats; i++) {
             int at = 1 + random.nextInt(n - 1);

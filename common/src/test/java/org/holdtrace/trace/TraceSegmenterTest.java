@@ -247,6 +247,24 @@ class TraceSegmenterTest {
     }
 
     @Test
+    void faultsOfThreeSamplesAtFiftyHertzAreNeitherStrokesNorNewHoldTests() {
+        int tests = 0;
+        int exact = 0;
+        for (int seed = 1; seed <= 40; seed++) {
+            MadeTrace made = random(seed);
+            made.rateHz = 50;
+            made.holdS = 60;
+            made.spikes = 6;
+            made.spikeSamples = 3;
+            List<HoldTest> found = TraceSegmenter.segment(made.make());
+            tests += found.size();
+            exact += found.get(0).strokes().size() == made.strokes ? 1 : 0;
+        }
+        assertEquals(40, tests);
+        assertTrue(exact >= 36, exact + " of 40");
+    }
+
+    @Test
     void aDriftingZeroIsTakenWhereTheStrokesBegin() {
         MadeTrace made = new MadeTrace(3);
         made.restS = 20;
@@ -336,6 +354,20 @@ class TraceSegmenterTest {
             made.pushS = 0.5;
             made.pauseS = 0.8;
             made.leakCm3PerSBar = seed % 2 == 0 ? 0 : made.complianceCm3PerBar / 10;
+            assertEquals(
+                    14, TraceSegmenter.segment(made.make()).get(0).strokes().size(), "seed " + seed);
+        }
+    }
+
+    @Test
+    void aPushThatHesitatesForLongerThanAPauseIsOneStroke() {
+        for (int seed = 1; seed <= 20; seed++) {
+            MadeTrace made = new MadeTrace(seed);
+            made.hesitating = 4 + seed % 7;
+            made.hesitationS = 0.9;
+            made.pushS = 0.5;
+            made.pauseS = 0.6;
+            made.leakCm3PerSBar = seed % 2 == 0 ? 0 : made.complianceCm3PerBar / 40;
             assertEquals(
                     14, TraceSegmenter.segment(made.make()).get(0).strokes().size(), "seed " + seed);
         }
