@@ -85,7 +85,7 @@ final class AnalystView implements DeskView {
     private void trace(OpenRecording recording) {
         TraceModel model = model(recording);
         if (shown != null && shown.path().equals(recording.path())) {
-            if (shown != recording) {
+            if (!shown.equals(recording)) {
                 trace.setModel(model);
             }
         } else {

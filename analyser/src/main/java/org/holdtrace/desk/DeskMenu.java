@@ -24,6 +24,7 @@ final class DeskMenu {
             + "Ctrl+plus, Ctrl+minus   larger and smaller type\n"
             + "Alt+1, Alt+2, …   the views\n"
             + "Tab, Shift+Tab   from one control to the next\n"
+            + "F9   the class view\n"
             + "F1   these keys\n\n"
             + "On the trace\n"
             + "+ and −   nearer and farther\n"
@@ -57,6 +58,8 @@ final class DeskMenu {
                 "Take off the desk",
                 "ctrl W",
                 () -> desk.workspace().chosen().map(OpenRecording::path).ifPresent(desk.workspace()::remove)));
+        menu.addSeparator();
+        menu.add(item("Class view", "F9", desk::openClassView));
         menu.addSeparator();
         menu.add(item("Leave", "ctrl Q", desk::close));
         return menu;

@@ -20,6 +20,7 @@ import javax.swing.JTabbedPane;
 import javax.swing.SwingUtilities;
 import javax.swing.TransferHandler;
 import javax.swing.WindowConstants;
+import org.holdtrace.desk.classroom.ClassWindow;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.BringIn;
 import org.holdtrace.desk.work.DeskState;
@@ -213,6 +214,12 @@ final class DeskWindow {
     /** Shows the usual cautions. */
     void showCautions() {
         SafetyDialog.ask(frame.getContentPane(), theme, "Understood");
+    }
+
+    /** The view for the back of a room, a window of its own. */
+    void openClassView() {
+        Theme now = theme;
+        new ClassWindow(now, over -> SafetyDialog.ask(over, now, "Understood, begin"), "Holdtrace desk").open();
     }
 
     private void tellFront() {

@@ -11,6 +11,6 @@ final class FurtherViews {
 
     /** Makes each of them for the window that is being opened. */
     static List<DeskView> of(Workspace workspace, DeskState state) {
-        return List.of();
+        return List.of(new CompareView(workspace));
     }
 }

@@ -106,7 +106,8 @@ final class TestList extends JList<TestList.Entry> {
         int selected = -1;
         for (OpenRecording recording : workspace.recordings()) {
             for (int i = 0; i < Math.max(1, recording.results().size()); i++) {
-                if (workspace.chosen().filter(each -> each == recording).isPresent() && i == workspace.chosenTest()) {
+                if (workspace.chosen().filter(each -> each.equals(recording)).isPresent()
+                        && i == workspace.chosenTest()) {
                     selected = wanted.size();
                 }
                 wanted.add(new Entry(recording, i));
