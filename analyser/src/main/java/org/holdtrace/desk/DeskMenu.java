@@ -16,24 +16,27 @@ import org.holdtrace.desk.work.OpenRecording;
 final class DeskMenu {
     private static final List<Integer> SIZES = List.of(100, 125, 150, 200, 250, 300);
     private static final List<String> UNITS = List.of("bar, cm3", "bar, in3", "psi, cm3", "psi, in3");
-    private static final String KEYS = "Anywhere\n"
-            + "Ctrl+O   bring in recordings\n"
-            + "Ctrl+W   take the recording that is looked at off the desk\n"
-            + "Ctrl+Z, Ctrl+Y   undo, redo\n"
-            + "Ctrl+D   light or dark\n"
-            + "Ctrl+plus, Ctrl+minus   larger and smaller type\n"
-            + "Alt+1, Alt+2, …   the views\n"
-            + "Tab, Shift+Tab   from one control to the next\n"
-            + "F9   the class view\n"
-            + "F1   these keys\n\n"
-            + "On the trace\n"
-            + "+ and −   nearer and farther\n"
-            + "← and →   earlier and later\n"
-            + "Home   all of it\n"
-            + "1 and 2   set a cursor\n"
-            + "Ctrl+← and Ctrl+→   move the cursor that was set last\n\n"
-            + "On the list\n"
-            + "↑ and ↓   another hold test";
+    private static final String KEYS = """
+            Anywhere
+            Ctrl+O   bring in recordings
+            Ctrl+W   take the recording that is looked at off the desk
+            Ctrl+Z, Ctrl+Y   undo, redo
+            Ctrl+D   light or dark
+            Ctrl+plus, Ctrl+minus   larger and smaller type
+            Alt+1, Alt+2, …   the views
+            Tab, Shift+Tab   from one control to the next
+            F9   the class view
+            F1   these keys
+
+            On the trace
+            + and −   nearer and farther
+            ← and →   earlier and later
+            Home   all of it
+            1 and 2   set a cursor
+            Ctrl+← and Ctrl+→   move the cursor that was set last
+
+            On the list
+            ↑ and ↓   another hold test""";
 
     private DeskMenu() {}
 
