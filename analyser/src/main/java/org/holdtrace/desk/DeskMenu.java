@@ -20,7 +20,6 @@ final class DeskMenu {
             Anywhere
             Ctrl+O   bring in recordings
             Ctrl+W   take the recording that is looked at off the desk
-            Ctrl+Z, Ctrl+Y   undo, redo
             Ctrl+D   light or dark
             Ctrl+plus, Ctrl+minus   larger and smaller type
             Alt+1, Alt+2, …   the views
