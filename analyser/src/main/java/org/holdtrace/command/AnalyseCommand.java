@@ -88,18 +88,21 @@ final class AnalyseCommand implements Command {
             implements SessionRun.Work<SessionResult> {
         @Override
         public SessionResult on(InputFile input) throws IOException {
-            Recording recording = steps.read(input);
-            TestSetup setup = wishes.setupFor(input, recording, steps);
-            List<HoldTestResult> results = wishes.estimate(recording, setup, steps);
+            EstimateArguments.Estimated found = wishes.estimate(input, steps);
             List<String> drawn = new ArrayList<>();
             if (charts.isPresent()) {
-                for (HoldTestResult result : results) {
+                for (HoldTestResult result : found.results()) {
                     String name = input.stem() + "-" + result.holdTest().number() + ".svg";
-                    draw(charts.get().resolve(name), input, recording, setup, result);
+                    draw(charts.get().resolve(name), input, found.recording(), found.setup(), result);
                     drawn.add(name);
                 }
             }
-            return new SessionResult(input, setup, results, drawn, recording.notes());
+            return new SessionResult(
+                    input,
+                    found.setup(),
+                    found.results(),
+                    drawn,
+                    found.recording().notes());
         }
 
         /** A file that cannot be written is named itself, and not the recording. */

@@ -65,18 +65,24 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
         return new EstimateArguments(setup, options);
     }
 
-    /** The setup one input is estimated with: the one for all, else the one beside it, else the one recorded in it. */
-    TestSetup setupFor(InputFile input, Recording recording, Steps steps) throws IOException {
-        return setupForAll.isPresent() ? setupForAll.get() : steps.setupOf(input, recording);
-    }
+    /**
+     * An input with all that came of it.
+     *
+     * @param recording what it holds
+     * @param setup what it was estimated with
+     * @param results one for each of its hold tests, in order
+     */
+    record Estimated(Recording recording, TestSetup setup, List<HoldTestResult> results) {}
 
-    /** Finds the hold tests of a recording and estimates each. */
-    List<HoldTestResult> estimate(Recording recording, TestSetup setup, Steps steps) {
+    /** Reads an input and estimates its hold tests, with the setup for all, else the one beside it, else the one in it. */
+    Estimated estimate(InputFile input, Steps steps) throws IOException {
+        Recording recording = steps.read(input);
+        TestSetup setup = setupForAll.isPresent() ? setupForAll.get() : steps.setupOf(input, recording);
         List<HoldTestResult> results = new ArrayList<>();
         for (HoldTest test : steps.segment(recording.trace())) {
             results.add(steps.estimate(recording.trace(), test, setup, options));
         }
-        return results;
+        return new Estimated(recording, setup, results);
     }
 
     private static Optional<HoldTestResult> lineCheck(Arguments arguments, Steps steps)
@@ -87,10 +93,8 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
         }
         try {
             InputFile input = new InputFile(Inputs.path(file), file);
-            Recording recording = steps.read(input);
             // The line check's own setup counts here: a setup for all describes the component, not the blank.
-            TestSetup setup = NOTHING.setupFor(input, recording, steps);
-            List<HoldTestResult> results = NOTHING.estimate(recording, setup, steps);
+            List<HoldTestResult> results = NOTHING.estimate(input, steps).results();
             if (results.size() != 1) {
                 throw new InputException(
                         file, "", results.size() + " hold tests", "exactly one hold test, of the test line alone");

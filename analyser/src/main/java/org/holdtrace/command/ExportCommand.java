@@ -7,11 +7,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.Recording;
 import org.holdtrace.session.InputException;
-import org.holdtrace.session.TestSetup;
 import org.holdtrace.session.TraceWriter;
 import org.holdtrace.trace.Trace;
 
@@ -146,10 +144,9 @@ final class ExportCommand implements Command {
     }
 
     private Exported analyse(InputFile input, EstimateArguments wishes) throws IOException {
-        Recording recording = steps.read(input);
-        TestSetup setup = wishes.setupFor(input, recording, steps);
-        List<HoldTestResult> results = wishes.estimate(recording, setup, steps);
-        SessionResult result = new SessionResult(input, setup, results, List.of(), recording.notes());
+        EstimateArguments.Estimated found = wishes.estimate(input, steps);
+        Recording recording = found.recording();
+        SessionResult result = new SessionResult(input, found.setup(), found.results(), List.of(), recording.notes());
         return new Exported(result, recording.trace());
     }
 }

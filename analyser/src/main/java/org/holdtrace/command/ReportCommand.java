@@ -7,7 +7,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.Recording;
@@ -21,7 +20,6 @@ import org.holdtrace.report.Report;
 import org.holdtrace.report.Unusable;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.SessionHeader;
-import org.holdtrace.session.TestSetup;
 import org.holdtrace.wording.ShownUnits;
 
 /** {@code report}: the report a customer gets, as PDF or as one page of HTML. */
@@ -182,9 +180,8 @@ final class ReportCommand implements Command {
     }
 
     private Examined examine(InputFile input, EstimateArguments wishes, Optional<Path> setupForAll) throws IOException {
-        Recording recording = steps.read(input);
-        TestSetup setup = wishes.setupFor(input, recording, steps);
-        List<HoldTestResult> results = wishes.estimate(recording, setup, steps);
+        EstimateArguments.Estimated found = wishes.estimate(input, steps);
+        Recording recording = found.recording();
         Path setupFile = setupForAll.orElse(input.setupBeside());
         return new Examined(
                 FileProof.of(input.path()),
@@ -192,8 +189,8 @@ final class ReportCommand implements Command {
                 recording.header(),
                 recording.header().map(SessionHeader::simulated).orElse(false) || steps.isSimulated(input.path()),
                 recording.trace(),
-                setup,
-                results,
+                found.setup(),
+                found.results(),
                 recording.notes());
     }
 
