@@ -6,7 +6,7 @@ import org.holdtrace.trace.Trace;
  * A trace thinned to what a picture can show: of the samples that fall into one pixel column, the lowest and the
  * highest, in the order they came. A spike of one sample stays visible, and the cost does not grow with the picture.
  */
-final class MinMax {
+public final class MinMax {
     private final double[] timeS;
     private final double[] pressurePa;
     private int size;
@@ -17,7 +17,7 @@ final class MinMax {
     }
 
     /** Thins samples {@code from} (inclusive) to {@code to} (exclusive) to at most {@code 2 · columns} points. */
-    static MinMax of(Trace trace, int from, int to, int columns) {
+    public static MinMax of(Trace trace, int from, int to, int columns) {
         MinMax thinned = new MinMax(Math.min(Math.max(0, to - from), 2 * columns));
         if (to - from <= 2 * columns) {
             for (int i = from; i < to; i++) {
@@ -53,15 +53,18 @@ final class MinMax {
         size++;
     }
 
-    int size() {
+    /** How many points are left. */
+    public int size() {
         return size;
     }
 
-    double timeS(int i) {
+    /** Time of a point, s. */
+    public double timeS(int i) {
         return timeS[i];
     }
 
-    double pressurePa(int i) {
+    /** Pressure of a point as read, Pa. */
+    public double pressurePa(int i) {
         return pressurePa[i];
     }
 }

@@ -83,13 +83,10 @@ final class AnalystView implements DeskView {
     }
 
     private void trace(OpenRecording recording) {
-        TraceModel model = model(recording);
-        if (shown != null && shown.path().equals(recording.path())) {
-            if (!shown.equals(recording)) {
-                trace.setModel(model);
-            }
-        } else {
-            trace.begin(model);
+        if (shown == null || !shown.path().equals(recording.path())) {
+            trace.begin(model(recording));
+        } else if (!shown.equals(recording)) {
+            trace.setModel(model(recording));
         }
         shown = recording;
     }

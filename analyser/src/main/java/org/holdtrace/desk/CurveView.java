@@ -7,6 +7,8 @@ import java.awt.Graphics2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
 import java.util.Optional;
+import javax.accessibility.AccessibleRole;
+import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.Palette;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.estimate.HoldTestResult;
@@ -17,6 +19,8 @@ import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.ValueMarker;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.DeviationRenderer;
+import org.jfree.chart.ui.RectangleAnchor;
+import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.YIntervalSeries;
 import org.jfree.data.xy.YIntervalSeriesCollection;
 
@@ -30,6 +34,7 @@ final class CurveView extends Drawing {
     private transient Theme theme = Theme.usual();
 
     CurveView() {
+        super(AccessibleRole.CANVAS);
         setName("leak against pressure");
         getAccessibleContext().setAccessibleName("leak against pressure");
         getAccessibleContext().setAccessibleDescription(Origins.CURVE);
@@ -81,17 +86,18 @@ final class CurveView extends Drawing {
             double limit = units.flow().fromSi(limitM3PerS.get());
             if (limit <= FARTHEST_LIMIT * highest) {
                 top = Math.max(top, limit);
-                plot.addRangeMarker(line(limit, "limit", 8f));
+                plot.addRangeMarker(line(limit, "limit", 8f, TextAnchor.BOTTOM_LEFT));
             }
         }
         rate.setRange(0, top > 0 ? 1.15 * top : 1);
-        leak.ifPresent(each -> plot.addDomainMarker(line(units.pressure().fromSi(each.atPa()), "stated at", 2.5f)));
+        leak.ifPresent(each -> plot.addDomainMarker(
+                line(units.pressure().fromSi(each.atPa()), "stated at", 2.5f, TextAnchor.TOP_RIGHT)));
         JFreeChart made = new JFreeChart(null, null, plot, false);
         theme.apply(made);
         return made;
     }
 
-    private ValueMarker line(double at, String label, float dash) {
+    private ValueMarker line(double at, String label, float dash, TextAnchor anchor) {
         ValueMarker marker = new ValueMarker(at);
         marker.setPaint(theme.palette().text());
         marker.setStroke(new BasicStroke(
@@ -104,11 +110,8 @@ final class CurveView extends Drawing {
         marker.setLabel(label);
         marker.setLabelFont(theme.font(0.95));
         marker.setLabelPaint(theme.palette().text());
-        marker.setLabelAnchor(org.jfree.chart.ui.RectangleAnchor.TOP_LEFT);
-        marker.setLabelTextAnchor(
-                label.equals("limit")
-                        ? org.jfree.chart.ui.TextAnchor.BOTTOM_LEFT
-                        : org.jfree.chart.ui.TextAnchor.TOP_RIGHT);
+        marker.setLabelAnchor(RectangleAnchor.TOP_LEFT);
+        marker.setLabelTextAnchor(anchor);
         return marker;
     }
 

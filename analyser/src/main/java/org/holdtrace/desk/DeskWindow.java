@@ -1,6 +1,7 @@
 package org.holdtrace.desk;
 
 import java.awt.BorderLayout;
+import java.awt.Component;
 import java.awt.Dimension;
 import java.awt.Rectangle;
 import java.awt.datatransfer.DataFlavor;
@@ -49,6 +50,7 @@ final class DeskWindow {
     private Theme theme;
     private BringIn bringingIn;
     private int before;
+    private boolean cautionsRead;
 
     DeskWindow(DeskState state, Runnable whenClosed) {
         this.state = state;
@@ -62,7 +64,7 @@ final class DeskWindow {
         tabs = new JTabbedPane();
         before = state.open().size();
         views.add(new AnalystView(workspace, welcome));
-        views.addAll(FurtherViews.of(workspace, state));
+        views.add(new CompareView(workspace));
         workspace.addListener(this::remember);
     }
 
@@ -121,7 +123,7 @@ final class DeskWindow {
         return state.recent();
     }
 
-    /** How many views there are. */
+    /** The views, in the order of their tabs. */
     List<DeskView> views() {
         return List.copyOf(views);
     }
@@ -218,8 +220,13 @@ final class DeskWindow {
 
     /** The view for the back of a room, a window of its own. */
     void openClassView() {
-        Theme now = theme;
-        new ClassWindow(now, over -> SafetyDialog.ask(over, now, "Understood, begin"), "Holdtrace desk").open();
+        new ClassWindow(theme, this::cautionsRead, "Holdtrace desk").open();
+    }
+
+    /** Whether somebody confirmed the cautions, which are shown until that was done once. */
+    private boolean cautionsRead(Component over) {
+        cautionsRead = cautionsRead || SafetyDialog.ask(over, theme, "Understood, begin");
+        return cautionsRead;
     }
 
     private void tellFront() {
@@ -249,9 +256,6 @@ final class DeskWindow {
             state.put("y", Integer.toString(bounds.y));
             state.put("width", Integer.toString(bounds.width));
             state.put("height", Integer.toString(bounds.height));
-        }
-        for (DeskView view : views) {
-            view.close();
         }
         frame.dispose();
         whenClosed.run();

@@ -13,7 +13,9 @@ import java.awt.geom.Ellipse2D;
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
+import javax.accessibility.AccessibleRole;
 import javax.swing.ToolTipManager;
+import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.Palette;
 import org.holdtrace.desk.look.Theme;
 
@@ -43,6 +45,7 @@ final class RowsView extends Drawing {
     private transient Theme theme = Theme.usual();
 
     RowsView(String name) {
+        super(AccessibleRole.CANVAS);
         setName(name);
         getAccessibleContext().setAccessibleName(name);
         ToolTipManager.sharedInstance().registerComponent(this);

@@ -21,8 +21,7 @@ import javax.swing.JOptionPane;
 import javax.swing.SwingWorker;
 import javax.swing.filechooser.FileNameExtensionFilter;
 import org.holdtrace.desk.look.Theme;
-import org.holdtrace.estimate.EstimateOptions;
-import org.holdtrace.estimate.HoldTestEstimator;
+import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
@@ -31,7 +30,6 @@ import org.holdtrace.library.Recordings;
 import org.holdtrace.link.LinkKey;
 import org.holdtrace.remote.LoggerAddress;
 import org.holdtrace.session.TestSetup;
-import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.TraceSegmenter;
 
 /**
@@ -157,10 +155,8 @@ public final class ClassWindow {
         InputFile input = new InputFile(file, InputFile.stemOf(file));
         Recording recording = Recordings.read(input);
         TestSetup setup = Recordings.setupOf(input, recording);
-        List<HoldTestResult> results = new ArrayList<>();
-        for (HoldTest test : TraceSegmenter.segment(recording.trace())) {
-            results.add(HoldTestEstimator.estimate(recording.trace(), test, setup, EstimateOptions.none()));
-        }
+        List<HoldTestResult> results =
+                OpenRecording.estimate(recording, setup, TraceSegmenter.segment(recording.trace()));
         return new ReplaySource.Played(input.stem(), recording.trace(), results);
     }
 

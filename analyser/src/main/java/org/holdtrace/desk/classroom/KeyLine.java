@@ -9,13 +9,12 @@ import java.awt.Graphics2D;
 import java.awt.RenderingHints;
 import java.awt.geom.RoundRectangle2D;
 import java.util.List;
-import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
-import javax.swing.JComponent;
+import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.Theme;
 
 /** What can be pressed, as a line of framed keys and words; two lines where one is too narrow. On the event thread. */
-final class KeyLine extends JComponent {
+final class KeyLine extends Drawing {
     private static final long serialVersionUID = 1L;
     private static final double TYPE = 1.15;
     private static final int LEAST_WIDTH = 600;
@@ -24,6 +23,7 @@ final class KeyLine extends JComponent {
     private transient List<Key> keys = List.of();
 
     KeyLine(Theme theme) {
+        super(AccessibleRole.LABEL);
         this.theme = theme;
         setName("keys");
         setOpaque(true);
@@ -98,20 +98,5 @@ final class KeyLine extends JComponent {
             x += needed;
         }
         return row + 1;
-    }
-
-    @Override
-    public AccessibleContext getAccessibleContext() {
-        if (accessibleContext == null) {
-            accessibleContext = new AccessibleJComponent() {
-                private static final long serialVersionUID = 1L;
-
-                @Override
-                public AccessibleRole getAccessibleRole() {
-                    return AccessibleRole.LABEL;
-                }
-            };
-        }
-        return accessibleContext;
     }
 }

@@ -6,17 +6,17 @@ import java.awt.Font;
 import java.awt.Insets;
 import java.awt.LayoutManager;
 import java.util.Optional;
-import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
 import javax.swing.BorderFactory;
 import javax.swing.JComponent;
+import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.PhaseLook;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.quantity.Unit;
 import org.holdtrace.wording.Figures;
 
 /** A lane from top to bottom: name, pressure in very large figures, phase in words, trace, verdict. On the event thread. */
-final class LaneView extends JComponent {
+final class LaneView extends Drawing {
     private static final long serialVersionUID = 1L;
     private static final String HIDDEN = "verdict covered · V uncovers it";
     /** Shares of the height, in the order of the parts. */
@@ -32,6 +32,7 @@ final class LaneView extends JComponent {
     private final Plate detail;
 
     LaneView(Lane lane, Theme theme) {
+        super(AccessibleRole.PANEL);
         this.lane = lane;
         this.theme = theme;
         name = new Plate("name", "", Font.BOLD, false, theme);
@@ -128,21 +129,6 @@ final class LaneView extends JComponent {
                 .orElse(theme.palette().text()));
         headline.setText(told.headline());
         detail.setText(told.detail());
-    }
-
-    @Override
-    public AccessibleContext getAccessibleContext() {
-        if (accessibleContext == null) {
-            accessibleContext = new AccessibleJComponent() {
-                private static final long serialVersionUID = 1L;
-
-                @Override
-                public AccessibleRole getAccessibleRole() {
-                    return AccessibleRole.PANEL;
-                }
-            };
-        }
-        return accessibleContext;
     }
 
     /** Parts one below the other, by their shares of the height. */

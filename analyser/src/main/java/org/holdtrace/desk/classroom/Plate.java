@@ -8,15 +8,14 @@ import java.awt.Graphics2D;
 import java.awt.RenderingHints;
 import java.awt.geom.Rectangle2D;
 import java.util.Optional;
-import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
-import javax.swing.JComponent;
+import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.PhaseLook;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.trace.Phase;
 
 /** A line of text as large as its place allows. On the event thread. */
-final class Plate extends JComponent {
+final class Plate extends Drawing {
     private static final long serialVersionUID = 1L;
     private static final double LARGEST_SHARE = 0.84;
     private static final double SIDE_SHARE = 0.03;
@@ -38,6 +37,7 @@ final class Plate extends JComponent {
      * @param left whether the text stands at the left, not in the middle
      */
     Plate(String name, String widest, int style, boolean left, Theme theme) {
+        super(AccessibleRole.LABEL);
         this.widest = widest;
         this.style = style;
         this.left = left;
@@ -127,20 +127,5 @@ final class Plate extends JComponent {
         double byWidth = sized == 0 ? Double.POSITIVE_INFINITY : 100 * width / sized;
         double byHeight = 100 * LARGEST_SHARE * getHeight() / (metrics.getAscent() + metrics.getDescent());
         return probe.deriveFont((float) Math.max(4, Math.min(byWidth, byHeight)));
-    }
-
-    @Override
-    public AccessibleContext getAccessibleContext() {
-        if (accessibleContext == null) {
-            accessibleContext = new AccessibleJComponent() {
-                private static final long serialVersionUID = 1L;
-
-                @Override
-                public AccessibleRole getAccessibleRole() {
-                    return AccessibleRole.LABEL;
-                }
-            };
-        }
-        return accessibleContext;
     }
 }

@@ -10,9 +10,8 @@ import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
 import java.util.function.DoubleConsumer;
-import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
-import javax.swing.JComponent;
+import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.PhaseLook;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.quantity.Unit;
@@ -20,7 +19,7 @@ import org.holdtrace.trace.Phase;
 import org.holdtrace.wording.Figures;
 
 /** The last seconds of a lane as a line: the newest at the right, the oldest falls off at the left. */
-final class StripView extends JComponent {
+final class StripView extends Drawing {
     private static final long serialVersionUID = 1L;
     private static final double TYPE_SHARE = 0.085;
     private static final int SMALLEST_TYPE = 11;
@@ -33,6 +32,7 @@ final class StripView extends JComponent {
     private transient DoubleConsumer painted = timeS -> {};
 
     StripView(Lane lane, Theme theme) {
+        super(AccessibleRole.CANVAS);
         this.lane = lane;
         this.theme = theme;
         setOpaque(true);
@@ -151,20 +151,5 @@ final class StripView extends JComponent {
         public double y(double pressurePa) {
             return plot.getMaxY() - pressurePa / topPa * plot.getHeight();
         }
-    }
-
-    @Override
-    public AccessibleContext getAccessibleContext() {
-        if (accessibleContext == null) {
-            accessibleContext = new AccessibleJComponent() {
-                private static final long serialVersionUID = 1L;
-
-                @Override
-                public AccessibleRole getAccessibleRole() {
-                    return AccessibleRole.CANVAS;
-                }
-            };
-        }
-        return accessibleContext;
     }
 }

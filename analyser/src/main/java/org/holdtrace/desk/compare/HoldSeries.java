@@ -1,5 +1,6 @@
 package org.holdtrace.desk.compare;
 
+import org.holdtrace.chart.MinMax;
 import org.holdtrace.trace.PhaseSpan;
 import org.holdtrace.trace.Trace;
 import org.jfree.data.xy.XYSeries;
@@ -27,25 +28,12 @@ final class HoldSeries {
         double unitPa = asShare ? test.startPa().orElseThrow() / 100 : perUnitPa;
         int from = trace.indexAt(span.fromS());
         int to = Math.min(trace.size(), trace.indexAt(span.toS()) + 1);
-        int each = Math.max(1, (to - from) / COLUMNS);
-        for (int start = from; start < to; start += each) {
-            int low = start;
-            int high = start;
-            for (int i = start + 1; i < Math.min(to, start + each); i++) {
-                low = trace.pressurePa(i) < trace.pressurePa(low) ? i : low;
-                high = trace.pressurePa(i) > trace.pressurePa(high) ? i : high;
-            }
-            add(series, trace, Math.min(low, high), span.fromS(), zeroPa, unitPa);
-            if (low != high) {
-                add(series, trace, Math.max(low, high), span.fromS(), zeroPa, unitPa);
+        MinMax thinned = MinMax.of(trace, from, to, COLUMNS);
+        for (int i = 0; i < thinned.size(); i++) {
+            if (Double.isFinite(thinned.pressurePa(i))) {
+                series.add(thinned.timeS(i) - span.fromS(), (thinned.pressurePa(i) - zeroPa) / unitPa, false);
             }
         }
         return series;
-    }
-
-    private static void add(XYSeries series, Trace trace, int i, double fromS, double zeroPa, double unitPa) {
-        if (Double.isFinite(trace.pressurePa(i))) {
-            series.add(trace.timeS(i) - fromS, (trace.pressurePa(i) - zeroPa) / unitPa, false);
-        }
     }
 }

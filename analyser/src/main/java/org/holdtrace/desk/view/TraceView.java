@@ -11,12 +11,11 @@ import java.awt.event.MouseWheelEvent;
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.util.Optional;
-import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
 import javax.swing.AbstractAction;
-import javax.swing.JComponent;
 import javax.swing.KeyStroke;
 import javax.swing.ToolTipManager;
+import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.PhaseLook;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.estimate.HoldTestResult;
@@ -30,7 +29,7 @@ import org.holdtrace.wording.Figures;
  * first and second cursor (right click the second), Ctrl with ← and → moves the one set last by a pixel. On the event
  * thread, as every component.
  */
-public final class TraceView extends JComponent {
+public final class TraceView extends Drawing {
     private static final long serialVersionUID = 1L;
     private static final double ZOOM = 0.8;
 
@@ -44,6 +43,7 @@ public final class TraceView extends JComponent {
 
     /** A view of {@code model} in the look of {@code theme}, all of it shown. */
     public TraceView(TraceModel model, Theme theme) {
+        super(AccessibleRole.CANVAS);
         this.model = model;
         this.theme = theme;
         this.window = model.whole();
@@ -269,20 +269,5 @@ public final class TraceView extends JComponent {
             g.drawString(words.substring(0, cut), x, bottom - line);
             g.drawString(words.substring(cut).strip(), x, bottom);
         }
-    }
-
-    @Override
-    public AccessibleContext getAccessibleContext() {
-        if (accessibleContext == null) {
-            accessibleContext = new AccessibleJComponent() {
-                private static final long serialVersionUID = 1L;
-
-                @Override
-                public AccessibleRole getAccessibleRole() {
-                    return AccessibleRole.CANVAS;
-                }
-            };
-        }
-        return accessibleContext;
     }
 }

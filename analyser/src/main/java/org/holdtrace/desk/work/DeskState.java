@@ -145,8 +145,7 @@ public final class DeskState {
             }
             Files.move(fresh, folder.resolve(FILE), StandardCopyOption.REPLACE_EXISTING);
         } catch (IOException e) {
-            // A full or read-only disk must not keep anybody from looking at a trace.
-            values.setProperty("unsaved", e.toString());
+            return; // A full or read-only disk must not keep anybody from looking at a trace.
         }
     }
 }

@@ -17,7 +17,4 @@ public interface DeskView {
 
     /** It came to the front, or something else did. */
     default void front(boolean inFront) {}
-
-    /** The window closes: threads and connections end here. */
-    default void close() {}
 }

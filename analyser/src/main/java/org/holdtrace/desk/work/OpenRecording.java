@@ -66,7 +66,8 @@ public record OpenRecording(
         return input.path();
     }
 
-    private static List<HoldTestResult> estimate(Recording recording, TestSetup setup, List<HoldTest> tests) {
+    /** The result of each hold test. As long as that takes: not on the event thread. */
+    public static List<HoldTestResult> estimate(Recording recording, TestSetup setup, List<HoldTest> tests) {
         List<HoldTestResult> results = new ArrayList<>();
         for (HoldTest test : tests) {
             results.add(HoldTestEstimator.estimate(recording.trace(), test, setup, EstimateOptions.none()));

@@ -1,12 +1,19 @@
-package org.holdtrace.desk;
+package org.holdtrace.desk.look;
 
 import javax.accessibility.AccessibleContext;
 import javax.accessibility.AccessibleRole;
 import javax.swing.JComponent;
 
-/** A picture that tells a screen reader what it is and what it shows. */
-abstract class Drawing extends JComponent {
+/** A component that paints itself, and tells a screen reader what it is. */
+public abstract class Drawing extends JComponent {
     private static final long serialVersionUID = 1L;
+
+    private final transient AccessibleRole role;
+
+    /** @param role what a screen reader is told that it is */
+    protected Drawing(AccessibleRole role) {
+        this.role = role;
+    }
 
     @Override
     public final AccessibleContext getAccessibleContext() {
@@ -16,7 +23,7 @@ abstract class Drawing extends JComponent {
 
                 @Override
                 public AccessibleRole getAccessibleRole() {
-                    return AccessibleRole.CANVAS;
+                    return role;
                 }
             };
         }
