@@ -25,7 +25,13 @@ public enum Dimension {
     /** Ω. */
     RESISTANCE("resistance", "Ohm or kOhm"),
     /** 1/s. */
-    FREQUENCY("frequency", "Hz, kHz or MHz");
+    FREQUENCY("frequency", "Hz, kHz or MHz"),
+    /** m. */
+    LENGTH("length", "mm, cm, m or in"),
+    /** m/s. */
+    SPEED("speed", "mm/min, mm/h, in/min or m/s"),
+    /** N. */
+    FORCE("force", "kN, N or lbf");
 
     private final String label;
     private final String examples;

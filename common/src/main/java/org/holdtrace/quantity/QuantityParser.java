@@ -47,6 +47,9 @@ public final class QuantityParser {
             case CURRENT -> "\"20 mA\"";
             case RESISTANCE -> "\"150 Ohm\"";
             case FREQUENCY -> "\"250 Hz\"";
+            case LENGTH -> "\"80 mm\"";
+            case SPEED -> "\"2.0 ± 0.2 mm/min\"";
+            case FORCE -> "\"45 kN\"";
         };
     }
 

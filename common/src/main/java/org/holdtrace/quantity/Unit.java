@@ -12,8 +12,8 @@ import java.util.Set;
 /**
  * A unit of one {@link Dimension}: {@code SI value = (value + zero) · numerator / denominator}. The factors are the exact
  * ones by definition: 1 bar = 1e5 Pa, 1 in = 0.0254 m, 1 lbf = 4.4482216152605 N, 1 US gal = 231 in³ (NIST SP 811
- * appendix B.8); a temperature difference of 1 °F is 1/1.8 K. Flow is volume by time and compliance volume by pressure,
- * so every such pair is a unit: cm3/min, ml/h, in3/psi, ….
+ * appendix B.8); a temperature difference of 1 °F is 1/1.8 K. Flow is volume by time, compliance volume by pressure and
+ * speed length by time, so every such pair is a unit: cm3/min, ml/h, in3/psi, mm/min, ….
  */
 public final class Unit {
     /** Digits kept in exact arithmetic: more than twice those of a double. */
@@ -71,6 +71,16 @@ public final class Unit {
     public static final Unit HZ = unit(Dimension.FREQUENCY, "1", "1", "Hz");
     public static final Unit KHZ = unit(Dimension.FREQUENCY, "1000", "1", "kHz");
     public static final Unit MHZ = unit(Dimension.FREQUENCY, "1e6", "1", "MHz");
+
+    public static final Unit MM = unit(Dimension.LENGTH, "1", "1000", "mm");
+    public static final Unit CM = unit(Dimension.LENGTH, "1", "100", "cm");
+    public static final Unit M = unit(Dimension.LENGTH, "1", "1", "m");
+    public static final Unit IN = unit(Dimension.LENGTH, "0.0254", "1", "in");
+    public static final Unit MM_PER_MIN = registered("mm/min");
+
+    public static final Unit KN = unit(Dimension.FORCE, "1e3", "1", "kN");
+    public static final Unit N = unit(Dimension.FORCE, "1", "1", "N");
+    public static final Unit LBF = unit(Dimension.FORCE, "4.4482216152605", "1", "lbf");
 
     private final Dimension dimension;
     private final String symbol;
@@ -143,6 +153,9 @@ public final class Unit {
     }
 
     private static Dimension quotient(Dimension above, Dimension below) {
+        if (above == Dimension.LENGTH) {
+            return below == Dimension.TIME ? Dimension.SPEED : null;
+        }
         if (above != Dimension.VOLUME) {
             return null;
         }

@@ -173,6 +173,15 @@ public final class JsonFields {
 
     /** A quantity without an uncertainty in SI, where it is there. */
     public Optional<Double> optional(String name, Dimension dimension) {
+        Optional<Quantity> quantity = uncertain(name, dimension);
+        if (quantity.isPresent() && quantity.get().standardUncertainty() > 0) {
+            problem(name, "\"" + fields.get(name).text() + "\" has an uncertainty", "the true value, without one");
+        }
+        return quantity.map(Quantity::value);
+    }
+
+    /** A quantity with or without an uncertainty in SI, where it is there. */
+    public Optional<Quantity> uncertain(String name, Dimension dimension) {
         asked.add(name);
         Value value = fields.get(name);
         if (value == null) {
@@ -183,11 +192,7 @@ public final class JsonFields {
             return Optional.empty();
         }
         try {
-            Quantity quantity = QuantityParser.parse(value.text(), dimension);
-            if (quantity.standardUncertainty() > 0) {
-                problem(name, "\"" + value.text() + "\" has an uncertainty", "the true value, without one");
-            }
-            return Optional.of(quantity.value());
+            return Optional.of(QuantityParser.parse(value.text(), dimension));
         } catch (QuantityException e) {
             problem(name, e.found(), e.expected());
             return Optional.empty();

@@ -1,0 +1,191 @@
+package org.holdtrace.judge;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.DoubleUnaryOperator;
+import org.holdtrace.judge.CaseFindings.Change;
+import org.holdtrace.judge.CaseFindings.ElementFinding;
+import org.holdtrace.judge.CaseFindings.Standing;
+import org.holdtrace.judge.CaseFindings.Status;
+import org.holdtrace.judge.CaseFindings.TestFinding;
+
+/** From a case and the results of its hold tests to what can be said. */
+public final class CaseJudge {
+    /** From this probability on something is said to be so. */
+    private static final double SURE = 0.975;
+
+    /** Combinations shown. */
+    private static final int COMBINATIONS = 5;
+
+    /** A change of probability smaller than this is none worth telling. */
+    private static final double CHANGE = 0.001;
+
+    /** By how much the odds of all priors are multiplied and divided to see whether a finding hangs on them. */
+    private static final double OTHER_ODDS = 4;
+
+    /** The one prior of all elements in the third look. */
+    private static final double ALL_ALIKE = 0.05;
+
+    private final CaseFile file;
+    private final List<MeasuredTest> tests;
+    private final List<Reach> reaches = new ArrayList<>();
+    private final Map<String, Double> limits;
+    private final List<Element> path;
+
+    private CaseJudge(CaseFile file, List<MeasuredTest> tests) {
+        this.file = file;
+        this.tests = List.copyOf(tests);
+        this.limits = CarriedLimits.of(file);
+        this.path = file.circuit().pathOf(file.complaint());
+        tests.forEach(test -> reaches.add(Reach.of(file.circuit(), test.test())));
+    }
+
+    /**
+     * Judges a case.
+     *
+     * @param file the case
+     * @param tests its hold tests that gave a result, in order, each stated at the pressure and temperature of the case
+     */
+    public static CaseFindings judge(CaseFile file, List<MeasuredTest> tests) {
+        return new CaseJudge(file, tests).findings();
+    }
+
+    private CaseFindings findings() {
+        List<Integer> usable = usable();
+        List<MeasuredTest> told = usable.stream().map(tests::get).toList();
+        List<Observation> seen = usable.stream().map(this::observation).toList();
+        Contradictions contradictions = Contradictions.among(told, seen);
+        Beliefs before = beliefs(List.of());
+        Beliefs now = beliefs(contradictions.observations());
+        List<ElementFinding> elements = new ArrayList<>();
+        for (Element element : file.circuit().elements()) {
+            elements.add(finding(element, before, now, usable));
+        }
+        Set<String> open = new LinkedHashSet<>();
+        elements.stream()
+                .filter(element -> element.status() == Status.UNDECIDED || element.status() == Status.NOT_TESTED)
+                .forEach(element -> open.add(element.element().name()));
+        List<String> notTested = elements.stream()
+                .filter(element -> element.status() == Status.NOT_TESTED)
+                .map(element -> element.element().name())
+                .toList();
+        Standing standing =
+                open.isEmpty() ? Standing.DECIDED : file.stopped().isPresent() ? Standing.STOPPED : Standing.OPEN;
+        List<Reach> done = usable.stream().map(reaches::get).toList();
+        List<PlannedTest> next = standing == Standing.OPEN ? Planner.plan(file, now, limits, done, open) : List.of();
+        CaseFindings bare = new CaseFindings(
+                file,
+                standing,
+                List.of(),
+                elements,
+                now.combinations(COMBINATIONS),
+                testFindings(before, usable, contradictions.observations()),
+                contradictions.found(),
+                DriftJudge.judge(file, tests, reaches),
+                next,
+                notTested,
+                List.of());
+        return CaseWords.with(bare);
+    }
+
+    private List<Integer> usable() {
+        List<Integer> usable = new ArrayList<>();
+        for (int i = 0; i < tests.size(); i++) {
+            if (tests.get(i).leak().isPresent() && !reaches.get(i).direct().isEmpty()) {
+                usable.add(i);
+            }
+        }
+        return usable;
+    }
+
+    private Observation observation(int i) {
+        return Observation.of(reaches.get(i).direct(), tests.get(i).leak().orElseThrow());
+    }
+
+    private Beliefs beliefs(List<Observation> observations) {
+        return Beliefs.of(file.circuit().elements(), path, Observation.pooled(observations), limits);
+    }
+
+    private ElementFinding finding(Element element, Beliefs before, Beliefs now, List<Integer> usable) {
+        String name = element.name();
+        boolean reached = element.seen().isPresent()
+                || usable.stream().anyMatch(i -> reaches.get(i).direct().contains(element));
+        double probability = now.probabilityOver(name);
+        Status status = status(probability, reached);
+        double lowest = probability;
+        double highest = probability;
+        boolean rests = false;
+        for (Map<String, Double> priors : otherPriors()) {
+            double other = now.withPriors(priors).probabilityOver(name);
+            lowest = Math.min(lowest, other);
+            highest = Math.max(highest, other);
+            rests |= status(other, reached) != status;
+        }
+        return new ElementFinding(
+                element,
+                limits.get(name),
+                before.probabilityOver(name),
+                probability,
+                lowest,
+                highest,
+                status,
+                rests,
+                path.contains(element));
+    }
+
+    private static Status status(double probability, boolean reached) {
+        if (!reached) {
+            return Status.NOT_TESTED;
+        }
+        return probability >= SURE ? Status.OVER : probability <= 1 - SURE ? Status.CLEARED : Status.UNDECIDED;
+    }
+
+    private List<Map<String, Double>> otherPriors() {
+        return List.of(
+                priors(prior -> odds(prior, 1 / OTHER_ODDS)),
+                priors(prior -> odds(prior, OTHER_ODDS)),
+                priors(prior -> ALL_ALIKE));
+    }
+
+    private Map<String, Double> priors(DoubleUnaryOperator change) {
+        Map<String, Double> priors = new HashMap<>();
+        file.circuit().elements().forEach(element -> priors.put(element.name(), change.applyAsDouble(element.prior())));
+        return priors;
+    }
+
+    private static double odds(double prior, double factor) {
+        return factor * prior / (1 - prior + factor * prior);
+    }
+
+    private List<TestFinding> testFindings(Beliefs before, List<Integer> usable, List<Observation> observations) {
+        List<TestFinding> found = new ArrayList<>();
+        Beliefs earlier = before;
+        Set<String> cleared = new HashSet<>();
+        for (int i = 0; i < tests.size(); i++) {
+            List<Change> changes = new ArrayList<>();
+            int at = usable.indexOf(i);
+            if (at >= 0) {
+                Beliefs later = beliefs(observations.subList(0, at + 1));
+                for (Element element : file.circuit().elements()) {
+                    double was = earlier.probabilityOver(element.name());
+                    double is = later.probabilityOver(element.name());
+                    if (Math.abs(is - was) >= CHANGE || reaches.get(i).direct().contains(element)) {
+                        changes.add(new Change(element.name(), was, is));
+                    }
+                }
+                earlier = later;
+            }
+            found.add(new TestFinding(
+                    tests.get(i),
+                    reaches.get(i),
+                    changes,
+                    CaseWords.of(tests.get(i), reaches.get(i), changes, cleared)));
+        }
+        return found;
+    }
+}

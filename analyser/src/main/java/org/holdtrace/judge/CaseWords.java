@@ -1,0 +1,184 @@
+package org.holdtrace.judge;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.judge.CaseFindings.Change;
+import org.holdtrace.judge.CaseFindings.ElementFinding;
+import org.holdtrace.judge.CaseFindings.Standing;
+import org.holdtrace.judge.CaseFindings.Status;
+import org.holdtrace.leak.Law;
+import org.holdtrace.wording.Figures;
+import org.holdtrace.wording.Phrases;
+
+/** Findings in words that a technician and a customer understand. */
+final class CaseWords {
+    private CaseWords() {}
+
+    /** {@code bare} with its summary and cautions. */
+    static CaseFindings with(CaseFindings bare) {
+        return new CaseFindings(
+                bare.caseFile(),
+                bare.standing(),
+                summary(bare),
+                bare.elements(),
+                bare.combinations(),
+                bare.tests(),
+                bare.contradictions(),
+                bare.drift(),
+                bare.next(),
+                bare.notTested(),
+                cautions(bare));
+    }
+
+    private static List<String> with(CaseFindings found, Status status) {
+        return found.elements().stream()
+                .filter(element -> element.status() == status)
+                .map(element -> element.element().name())
+                .toList();
+    }
+
+    private static List<String> summary(CaseFindings found) {
+        List<String> said = new ArrayList<>();
+        List<String> over = with(found, Status.OVER);
+        List<String> undecided = with(found, Status.UNDECIDED);
+        List<String> cleared = with(found, Status.CLEARED);
+        if (found.tests().isEmpty()) {
+            said.add("Nothing is tested yet.");
+        } else if (over.isEmpty()) {
+            said.add("No part is shown to leak more than it may.");
+        } else {
+            said.add((over.size() == 1 ? "One part leaks" : over.size() + " parts leak") + " more than it may: "
+                    + PlanWords.and(over) + ".");
+        }
+        if (over.size() > 1) {
+            said.set(0, over.size() + " parts leak more than they may: " + PlanWords.and(over) + ".");
+        }
+        if (!undecided.isEmpty()) {
+            said.add("Tested and not yet decided: " + PlanWords.and(undecided) + ".");
+        }
+        if (!cleared.isEmpty()) {
+            said.add("Tested and in order: " + PlanWords.and(cleared) + ".");
+        }
+        if (!found.notTested().isEmpty()) {
+            said.add("Not tested, and so not cleared: " + PlanWords.and(found.notTested()) + ".");
+        }
+        found.drift()
+                .ifPresent(drift -> said.add("The leak found at the loaded side "
+                        + switch (drift.outcome()) {
+                            case EXPLAINS -> "explains the drift complained of.";
+                            case EXPLAINS_PART -> "explains a part of the drift complained of, not all of it.";
+                            case CANNOT_EXPLAIN -> "cannot explain the drift complained of.";
+                        }));
+        said.add(standing(found));
+        return said;
+    }
+
+    private static String standing(CaseFindings found) {
+        return switch (found.standing()) {
+            case DECIDED -> "Every part of the circuit is decided.";
+            case OPEN ->
+                found.next().isEmpty()
+                        ? "The case is open, and no further test of its parts can be made: hold longer, or change the parts"
+                                + " still in doubt one at a time."
+                        : "The case is open: the next test worth doing is to "
+                                + found.next().get(0).test().name() + ".";
+            case STOPPED ->
+                "Testing was stopped ("
+                        + found.caseFile().stopped().orElseThrow()
+                        + ") although a part that is not decided could still be worn.";
+        };
+    }
+
+    private static List<String> cautions(CaseFindings found) {
+        List<String> cautions = new ArrayList<>();
+        found.contradictions().forEach(contradiction -> cautions.add(contradiction.said()));
+        List<String> resting = found.elements().stream()
+                .filter(element -> element.restsOnPriors() && element.status() != Status.NOT_TESTED)
+                .map(element -> element.element().name())
+                .toList();
+        if (!resting.isEmpty()) {
+            cautions.add("What is said of " + PlanWords.and(resting)
+                    + " rests on how often such parts fail, not on these tests alone: with other priors it would read"
+                    + " otherwise.");
+        }
+        for (CaseFindings.TestFinding test : found.tests()) {
+            String name = "\"" + test.measured().test().name() + "\"";
+            if (test.measured().leak().isEmpty()) {
+                cautions.add(name + " gave no leak rate and counts for nothing.");
+            }
+            if (!test.reach().together().isEmpty()) {
+                cautions.add(name + " says nothing of "
+                        + PlanWords.names(test.reach().together())
+                        + ": they leak only one through another, across a node that was shut.");
+            }
+            if (test.reach().direct().isEmpty()) {
+                cautions.add(name + " implicates no part of the circuit: nothing lies between what it pressed and low"
+                        + " pressure.");
+            }
+        }
+        reliefs(found, cautions);
+        for (ElementFinding element : found.elements()) {
+            Limit.Basis basis = element.element().limit().basis();
+            if (basis == Limit.Basis.STANDARD_FROM_MEMORY) {
+                cautions.add("The limit of " + element.element().name() + " comes from memory: look it up.");
+            }
+        }
+        if (found.standing() == Standing.STOPPED
+                || (found.standing() == Standing.OPEN
+                        && !with(found, Status.OVER).isEmpty())) {
+            cautions.add("A second worn part found after the repair costs more than the tests still open.");
+        }
+        return cautions;
+    }
+
+    private static void reliefs(CaseFindings found, List<String> cautions) {
+        CaseFile file = found.caseFile();
+        double load = file.complaint()
+                .loadPressurePa()
+                .map(pressure -> pressure.value())
+                .orElse(0.0);
+        for (ElementFinding element : found.elements()) {
+            boolean cleared = element.status() == Status.CLEARED
+                    && element.element().settingPa().isPresent();
+            if (cleared && load > file.referencePa() * 1.001) {
+                cautions.add(element.element().name() + " is cleared at " + Phrases.pressure(file.referencePa())
+                        + "; whether it opens too early between that and the load's " + Phrases.pressure(load)
+                        + " was not tested.");
+            }
+        }
+    }
+
+    /** What one test showed. {@code cleared} gathers over the tests of a case what was cleared already. */
+    static List<String> of(MeasuredTest test, Reach reach, List<Change> changes, Set<String> cleared) {
+        List<String> said = new ArrayList<>();
+        if (test.leak().isEmpty()) {
+            return List.of("No leak rate could be had from this test.");
+        }
+        HoldTestResult.Leak leak = test.leak().get();
+        String through = reach.direct().isEmpty() ? "" : " through " + PlanWords.names(reach.direct());
+        String together = reach.direct().size() > 1 ? " together" : "";
+        said.add(
+                leak.law() == Law.NONE
+                        ? "No leak that can be told from zero" + through + together + "; above "
+                                + Figures.significant(Figures.cm3PerMin(leak.upper95()), 2) + " cm³/min at "
+                                + Phrases.pressure(leak.atPa()) + " is excluded."
+                        : Phrases.rate(leak) + " at " + Phrases.pressure(leak.atPa()) + " ("
+                                + Phrases.interval(leak.lower95(), leak.upper95()) + ")" + through + together
+                                + "; law: "
+                                + Phrases.law(leak.law()) + ".");
+        List<String> now = new ArrayList<>();
+        for (Change change : changes) {
+            boolean in =
+                    reach.direct().stream().anyMatch(element -> element.name().equals(change.element()));
+            if (in && change.after() <= 0.025 && cleared.add(change.element())) {
+                now.add(change.element());
+            }
+        }
+        if (!now.isEmpty()) {
+            said.add("Clears " + PlanWords.and(now) + ".");
+        }
+        return said;
+    }
+}

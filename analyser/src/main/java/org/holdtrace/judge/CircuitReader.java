@@ -1,0 +1,268 @@
+package org.holdtrace.judge;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.holdtrace.quantity.Dimension;
+import org.holdtrace.session.JsonFields;
+
+/** The circuit of a case file: from a template or node by node, then the elements of which the file says more. */
+final class CircuitReader {
+    /** Why a motor is refused. */
+    static final String NO_MOTORS =
+            "a motor leaks from its work ports to its case by design, and by how much depends on"
+                    + " where it stands and how it turns, so a hold test cannot tell a worn one from a sound one: measure its case"
+                    + " drain under load by its maker's procedure";
+
+    private final JsonFields fields;
+
+    CircuitReader(JsonFields fields) {
+        this.fields = fields;
+    }
+
+    Optional<Circuit> read() {
+        JsonFields circuit = fields.object("circuit");
+        Circuit made = circuit.has("template")
+                ? circuit.take(CircuitReader::template, "a template")
+                : circuit.take(CircuitReader::custom, "a circuit");
+        List<JsonFields> changes = fields.list("elements");
+        if (made == null) {
+            return Optional.empty();
+        }
+        List<Element> elements = new ArrayList<>(made.elements());
+        for (JsonFields change : changes) {
+            change.take(item -> change(item, elements), "what is known of an element");
+        }
+        return Optional.of(new Circuit(made.title(), made.nodes(), elements, made.cylinders()));
+    }
+
+    private static Circuit template(JsonFields fields) {
+        String name = fields.text("template", "");
+        List<Templates.Function> functions = new ArrayList<>();
+        Optional<Templates.Kind> kind = Templates.Kind.of(name);
+        List<JsonFields> listed = fields.list("functions");
+        if (kind.isEmpty()) {
+            fields.problem(
+                    "template",
+                    "\"" + name + "\"",
+                    "one of "
+                            + Arrays.stream(Templates.Kind.values())
+                                    .filter(each -> each != Templates.Kind.MOTOR)
+                                    .map(each -> "\"" + each.label() + "\"")
+                                    .collect(Collectors.joining(", ")));
+            return null;
+        }
+        if (kind.get() == Templates.Kind.MOTOR) {
+            fields.problem("template", "a rotary motor; " + NO_MOTORS, "a circuit with a cylinder");
+            return null;
+        }
+        for (JsonFields each : listed) {
+            functions.add(each.take(CircuitReader::function, "a function"));
+        }
+        boolean bank = kind.get() == Templates.Kind.BANK;
+        if (functions.contains(null)) {
+            return null;
+        }
+        if (bank ? functions.size() < 2 : functions.size() != 1) {
+            fields.problem(
+                    "functions",
+                    functions.size() + (functions.size() == 1 ? " function" : " functions"),
+                    bank ? "two or more on a valve bank" : "one: \"name\", \"bore\", \"rod\", \"stroke\", limits");
+            return null;
+        }
+        if (new HashSet<>(functions.stream().map(Templates.Function::name).toList()).size() < functions.size()) {
+            fields.problem("functions", "two functions of one name", "a name for each");
+            return null;
+        }
+        return Templates.of(kind.get(), functions);
+    }
+
+    private static Templates.Function function(JsonFields fields) {
+        double bore = CaseReader.positive(fields, "bore", fields.quantity("bore", Dimension.LENGTH));
+        double rod = CaseReader.positive(fields, "rod", fields.quantity("rod", Dimension.LENGTH, bore / 2));
+        if (rod >= bore) {
+            fields.problem("rod", "a rod as thick as the bore", "a rod thinner than the bore");
+            rod = bore / 2;
+        }
+        Limit seal = fields.has("sealLimit")
+                ? limit(fields, "sealLimit")
+                : StandardLimits.cylinder(bore, false).orElse(null);
+        if (seal == null) {
+            fields.problem(
+                    "a bore that the table of JB/T 10205 does not have",
+                    "\"sealLimit\": what the piston seal may leak, such as " + LimitText.EXAMPLES);
+            seal = StandardLimits.outside();
+        }
+        return new Templates.Function(
+                fields.text("name", "cylinder"),
+                bore,
+                rod,
+                CaseReader.positive(fields, "stroke", fields.quantity("stroke", Dimension.LENGTH)),
+                limit(fields, "spoolLimit"),
+                limit(fields, "seatLimit"),
+                seal,
+                CaseReader.value(fields, "reliefSetting", Dimension.PRESSURE),
+                CaseReader.value(fields, "holdingSetting", Dimension.PRESSURE),
+                CaseReader.value(fields, "ratedPressure", Dimension.PRESSURE));
+    }
+
+    private static Limit limit(JsonFields fields, String name) {
+        String text = fields.text(name, "");
+        if (text.isEmpty()) {
+            fields.problem("no field \"" + name + "\"", "what it may leak, such as " + LimitText.EXAMPLES);
+            return StandardLimits.outside();
+        }
+        try {
+            return LimitText.parse(text);
+        } catch (IllegalArgumentException e) {
+            fields.problem(name, e.getMessage(), LimitText.EXAMPLES);
+            return StandardLimits.outside();
+        }
+    }
+
+    private static Circuit custom(JsonFields fields) {
+        List<Node> nodes = new ArrayList<>();
+        for (JsonFields each : fields.list("nodes")) {
+            nodes.add(each.take(
+                    item -> new Node(
+                            item.text("name", ""),
+                            item.text("port", item.text("name", "")),
+                            item.quantity("access", Dimension.TIME),
+                            CaseReader.value(item, "ratedPressure", Dimension.PRESSURE),
+                            item.quantity("volume", Dimension.VOLUME),
+                            item.quantity("radius", Dimension.LENGTH, 5e-3)),
+                    "a node"));
+        }
+        Set<String> names = new HashSet<>(Set.of(Node.TANK, Node.OUTSIDE));
+        nodes.forEach(node -> {
+            if (!names.add(node.name())) {
+                fields.problem(
+                        "nodes", "two nodes \"" + node.name() + "\"", "a name for each, none \"tank\" or \"outside\"");
+            }
+        });
+        List<Element> elements = new ArrayList<>();
+        for (JsonFields each : fields.list("elements")) {
+            Element element = each.take(CircuitReader::element, "an element");
+            if (element != null) {
+                elements.add(element);
+                for (String end : List.of(element.from(), element.to())) {
+                    if (!names.contains(end)) {
+                        each.problem(
+                                "the node \"" + end + "\" in \"" + element.name() + "\"", "a node of this circuit");
+                    }
+                }
+            }
+        }
+        Set<String> once = new HashSet<>();
+        for (Element element : elements) {
+            if (!once.add(element.name())) {
+                fields.problem("elements", "two elements \"" + element.name() + "\"", "a name for each");
+            }
+        }
+        List<Cylinder> cylinders = new ArrayList<>();
+        for (JsonFields each : fields.list("cylinders")) {
+            Cylinder cylinder = each.take(
+                    item -> new Cylinder(
+                            item.text("name", "cylinder"),
+                            item.quantity("bore", Dimension.LENGTH),
+                            item.quantity("rod", Dimension.LENGTH),
+                            item.quantity("stroke", Dimension.LENGTH),
+                            item.text("boreNode", ""),
+                            item.text("rodNode", "")),
+                    "a cylinder whose rod is thinner than its bore");
+            if (cylinder != null) {
+                cylinders.add(cylinder);
+                if (!names.contains(cylinder.boreNode()) || !names.contains(cylinder.rodNode())) {
+                    each.problem("a cylinder at nodes the circuit does not have", "\"boreNode\" and \"rodNode\"");
+                }
+            }
+        }
+        return new Circuit(fields.text("title", "a circuit of its own"), nodes, elements, cylinders);
+    }
+
+    private static Element element(JsonFields fields) {
+        ElementKind kind = kind(fields);
+        return new Element(
+                fields.text("name", kind.label()),
+                kind,
+                fields.text("from", ""),
+                fields.text("to", Node.TANK),
+                kind.leaksOutside() && !fields.has("limit") ? StandardLimits.outside() : limit(fields, "limit"),
+                fields.quantity("prior", Dimension.FRACTION, kind.usuallyWorn()),
+                fields.has("prior"),
+                CaseReader.value(fields, "setting", Dimension.PRESSURE),
+                fields.flag("canBeBlanked"),
+                seen(fields));
+    }
+
+    private static ElementKind kind(JsonFields fields) {
+        String text = fields.text("kind", "");
+        for (ElementKind kind : ElementKind.values()) {
+            if (kind.label().equals(text)) {
+                return kind;
+            }
+        }
+        boolean turns = text.contains("motor") || text.contains("pump");
+        fields.problem(
+                "kind",
+                turns ? "\"" + text + "\"; " + NO_MOTORS : "\"" + text + "\"",
+                "one of "
+                        + Arrays.stream(ElementKind.values())
+                                .map(ElementKind::label)
+                                .collect(Collectors.joining(", ")));
+        return ElementKind.LINE;
+    }
+
+    private static Optional<Element.Seen> seen(JsonFields fields) {
+        String text = fields.text("seen", "");
+        for (Element.Seen seen : Element.Seen.values()) {
+            if (seen.label().equals(text)) {
+                return Optional.of(seen);
+            }
+        }
+        if (!text.isEmpty()) {
+            fields.problem("seen", "\"" + text + "\"", "\"dry\" or \"wet\": what it looked like wiped and under load");
+        }
+        return Optional.empty();
+    }
+
+    /** Replaces what the file says more of. */
+    private static Element change(JsonFields fields, List<Element> elements) {
+        String name = fields.text("name", "");
+        for (int i = 0; i < elements.size(); i++) {
+            Element old = elements.get(i);
+            if (old.name().equals(name)) {
+                boolean stated = fields.has("prior");
+                OptionalDouble setting = CaseReader.value(fields, "setting", Dimension.PRESSURE);
+                Optional<Element.Seen> seen = seen(fields);
+                if (seen.isPresent() && !old.kind().leaksOutside()) {
+                    fields.problem(
+                            "seen", "\"" + name + "\", which leaks where nobody can see it", "a rod seal or a line");
+                }
+                Element changed = new Element(
+                        name,
+                        old.kind(),
+                        old.from(),
+                        old.to(),
+                        fields.has("limit") ? limit(fields, "limit") : old.limit(),
+                        fields.quantity("prior", Dimension.FRACTION, old.prior()),
+                        stated || old.priorStated(),
+                        setting.isPresent() ? setting : old.settingPa(),
+                        fields.has("canBeBlanked") ? fields.flag("canBeBlanked") : old.canBeBlanked(),
+                        seen.isPresent() ? seen : old.seen());
+                elements.set(i, changed);
+                return changed;
+            }
+        }
+        fields.problem(
+                "name",
+                "\"" + name + "\"",
+                "one of " + elements.stream().map(Element::name).collect(Collectors.joining(", ")));
+        return elements.get(0);
+    }
+}

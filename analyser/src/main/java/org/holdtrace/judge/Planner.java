@@ -1,0 +1,176 @@
+package org.holdtrace.judge;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.Set;
+
+/**
+ * Finds the hold tests worth doing: every way to press a node with its neighbours open or shut and its cartridges in or
+ * out, valued by the information expected of it for the minutes it takes.
+ *
+ * <p>Information is that of the answer "all it implicates are within their limits, or not": the entropy of that answer
+ * under what is believed now, in bits. A test whose answer is known beforehand is worth nothing, one that may go either way
+ * most.
+ */
+final class Planner {
+    /** Tests shown: more than that nobody plans ahead. */
+    private static final int MOST = 6;
+
+    /** Screwing the test line on, filling it and letting the pressure off again, s. Common practice, no source. */
+    private static final double SETTING_UP_S = 300;
+
+    /** Taking a cartridge out and plugging its cavity, or changing it for a sound one, s. Common practice, no source. */
+    private static final double BLANKING_S = 600;
+
+    /** Share of the time to reach a port that is saved where its lines stay on. */
+    private static final double LINES_ON = 0.5;
+
+    private final CaseFile file;
+    private final Beliefs beliefs;
+    private final Sizing sizing;
+    private final Set<Set<String>> done = new HashSet<>();
+
+    private Planner(CaseFile file, Beliefs beliefs, Map<String, Double> limits, List<Reach> reaches) {
+        this.file = file;
+        this.beliefs = beliefs;
+        this.sizing = new Sizing(file, limits);
+        reaches.forEach(reach -> done.add(names(reach)));
+    }
+
+    /** The tests worth doing, best first. {@code reaches}: what was tested already, which is not proposed again. */
+    static List<PlannedTest> plan(
+            CaseFile file, Beliefs beliefs, Map<String, Double> limits, List<Reach> reaches, Set<String> open) {
+        return new Planner(file, beliefs, limits, reaches).plan(open);
+    }
+
+    private List<PlannedTest> plan(Set<String> open) {
+        Map<Set<String>, PlannedTest> best = new LinkedHashMap<>();
+        for (CaseTest test : arrangements(file.circuit())) {
+            Reach reach = Reach.of(file.circuit(), test);
+            Set<String> names = names(reach);
+            if (names.isEmpty() || done.contains(names) || names.stream().noneMatch(open::contains)) {
+                continue;
+            }
+            PlannedTest planned = planned(test, reach);
+            best.merge(names, planned, (a, b) -> a.wholeS() <= b.wholeS() ? a : b);
+        }
+        return best.values().stream()
+                .sorted(Comparator.comparingDouble(PlannedTest::bitsPerSecond).reversed())
+                .limit(MOST)
+                .toList();
+    }
+
+    private PlannedTest planned(CaseTest test, Reach reach) {
+        double pass = beliefs.probabilityAllSound(names(reach));
+        Sizing.Sized sized = sizing.of(test, reach);
+        double access = file.circuit().node(test.pressurised()).accessS();
+        double whole = (test.joined().isEmpty() ? 1 : LINES_ON) * access
+                + SETTING_UP_S
+                + BLANKING_S * test.blanked().size()
+                + sized.pumpingS()
+                + sized.holdS();
+        return new PlannedTest(
+                test,
+                reach,
+                entropyBits(pass),
+                pass,
+                sized.pressurePa(),
+                sized.pressureFrom(),
+                sized.pumpedM3(),
+                sized.strokes(),
+                sized.holdS(),
+                whole,
+                sized.limitM3PerS(),
+                PlanWords.ifHolds(reach),
+                PlanWords.ifLeaks(reach, beliefs, pass),
+                PlanWords.cautions(file.circuit(), test, reach),
+                sized.plan());
+    }
+
+    /** Entropy of an answer that is yes with probability {@code p}, bits. */
+    static double entropyBits(double p) {
+        return bits(p) + bits(1 - p);
+    }
+
+    private static double bits(double p) {
+        return p <= 0 || p >= 1 ? 0 : -p * Math.log(p) / Math.log(2);
+    }
+
+    private static Set<String> names(Reach reach) {
+        Set<String> names = new HashSet<>();
+        reach.direct().forEach(element -> names.add(element.name()));
+        return names;
+    }
+
+    /** Every way to press a node that does no harm: never with the far side of a piston shut, which would multiply pressure. */
+    static List<CaseTest> arrangements(Circuit circuit) {
+        List<CaseTest> all = new ArrayList<>();
+        for (Node node : circuit.nodes()) {
+            List<String> alone = List.of();
+            arrange(circuit, node.name(), alone, all);
+            List<String> joined = circuit.joinedTo(node.name()).stream()
+                    .filter(other -> !other.equals(node.name()))
+                    .sorted()
+                    .toList();
+            if (!joined.isEmpty()) {
+                arrange(circuit, node.name(), joined, all);
+            }
+        }
+        return all;
+    }
+
+    private static void arrange(Circuit circuit, String node, List<String> joined, List<CaseTest> all) {
+        Set<String> high = new HashSet<>(joined);
+        high.add(node);
+        if (circuit.cylinders().stream()
+                .anyMatch(cylinder -> high.contains(cylinder.boreNode()) && high.contains(cylinder.rodNode()))) {
+            return;
+        }
+        List<String> neighbours = new ArrayList<>();
+        List<String> mustOpen = new ArrayList<>();
+        for (Element element : circuit.elements()) {
+            String other =
+                    high.contains(element.from()) ? element.to() : high.contains(element.to()) ? element.from() : null;
+            if (other == null || element.isLine() || high.contains(other) || Node.isLow(other)) {
+                continue;
+            }
+            if (element.kind() == ElementKind.PISTON_SEAL) {
+                mustOpen.add(other);
+            } else if (!neighbours.contains(other)) {
+                neighbours.add(other);
+            }
+        }
+        for (int shut = 0; shut < 1 << neighbours.size(); shut++) {
+            List<String> open = new ArrayList<>(mustOpen);
+            List<String> blocked = new ArrayList<>();
+            for (int i = 0; i < neighbours.size(); i++) {
+                (((shut >> i) & 1) == 1 ? blocked : open).add(neighbours.get(i));
+            }
+            CaseTest plain = test(node, joined, open, blocked, List.of());
+            all.add(plain);
+            List<String> cartridges = Reach.of(circuit, plain).direct().stream()
+                    .filter(Element::canBeBlanked)
+                    .map(Element::name)
+                    .toList();
+            for (String cartridge : cartridges) {
+                all.add(test(node, joined, open, blocked, List.of(cartridge)));
+            }
+            if (cartridges.size() > 1) {
+                all.add(test(node, joined, open, blocked, cartridges));
+            }
+        }
+    }
+
+    private static CaseTest test(
+            String node, List<String> joined, List<String> open, List<String> blocked, List<String> blanked) {
+        String name = "press " + node + (joined.isEmpty() ? "" : " with " + String.join(", ", joined))
+                + (blocked.isEmpty() ? "" : ", " + String.join(", ", blocked) + " shut")
+                + (blanked.isEmpty() ? "" : ", without " + String.join(", ", blanked));
+        return new CaseTest(name, "", 1, node, joined, open, blocked, blanked, OptionalDouble.empty());
+    }
+}
