@@ -48,8 +48,11 @@ final class Bench implements AutoCloseable {
         } else {
             Path file = options.value("--config").map(Path::of).orElse(Configuration.USUAL_FILE);
             if (!Files.exists(file)) {
-                throw new NoSuchFileException(file + ": there is no such file; expected " + ConfigurationReader.EXAMPLE
-                        + ", or --simulate FILE.rig.json to do without");
+                throw new NoSuchFileException(
+                        file.toString(),
+                        null,
+                        "there is no such file; expected " + ConfigurationReader.EXAMPLE
+                                + ", or --simulate FILE.rig.json to do without");
             }
             read = Configuration.read(file);
         }

@@ -5,6 +5,9 @@ import java.io.FileOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -42,9 +45,24 @@ public final class Main {
             err.println("Call it with --help to see what it understands.");
             return WRONG_CALL;
         } catch (AdcException | IOException e) {
-            err.println("holdtrace logger: " + e.getMessage());
+            err.println("holdtrace logger: " + words(e));
             return FAILED;
         }
+    }
+
+    /** Java names a file that cannot be had and often nothing else. */
+    private static String words(Exception e) {
+        if (!(e instanceof FileSystemException system) || system.getReason() != null) {
+            return e.getMessage();
+        }
+        if (e instanceof NoSuchFileException) {
+            return system.getFile() + ": there is no such file or folder";
+        } else if (e instanceof FileAlreadyExistsException) {
+            return system.getFile() + ": is a file; expected a folder";
+        } else if (e instanceof AccessDeniedException) {
+            return system.getFile() + ": this user may not read or write it";
+        }
+        return system.getFile() + ": cannot be read or written";
     }
 
     @SuppressWarnings("try") // The folder is held, nothing is asked of it.
@@ -86,7 +104,9 @@ public final class Main {
         }
         if (!Files.isDirectory(sessions)) {
             throw new NoSuchFileException(
-                    sessions + ": there is no such folder; expected the folder a logger keeps its sessions in");
+                    sessions.toString(),
+                    null,
+                    "there is no such folder; expected the folder a logger keeps its sessions in");
         }
         try (DataFolder held = DataFolder.take(sessions)) {
             List<Mender.Finding> findings = Mender.mend(held.path());

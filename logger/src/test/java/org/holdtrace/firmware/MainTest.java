@@ -26,6 +26,12 @@ class MainTest {
                 new PrintStream(err, true, StandardCharsets.UTF_8));
     }
 
+    private static final String RIG = """
+            { "note": "Invented.", "trappedVolume": "200 cm3", "pump": { "stroke": "0.6 cm3" },
+              "transducer": { "upTo": "250 bar", "samplesPerSecond": "250", "whiteNoise": "0.03 bar" },
+              "tests": [ { "rest": "5 s", "target": "80 bar", "hold": "10 s" } ] }
+            """;
+
     @Test
     void mendingAFolderThatIsNotThereIsAnErrorAndMakesNone() {
         Path missing = folder.resolve("sesions");
@@ -38,6 +44,24 @@ class MainTest {
     }
 
     @Test
+    void aFileThatIsNotThereIsToldInWords() {
+        Path missing = folder.resolve("no.rig.json");
+        assertEquals(1, run("run", "--simulate", missing.toString(), "--data", folder.toString()));
+        assertEquals(
+                "holdtrace logger: " + missing + ": there is no such file or folder\n",
+                err.toString(StandardCharsets.UTF_8));
+    }
+
+    @Test
+    void aFileInThePlaceOfTheFolderOfSessionsIsToldInWords() throws IOException {
+        Path rig = Files.writeString(folder.resolve("a.rig.json"), RIG);
+        Path file = Files.createFile(folder.resolve("sessions"));
+        assertEquals(1, run("run", "--simulate", rig.toString(), "--data", file.toString()));
+        assertEquals(
+                "holdtrace logger: " + file + ": is a file; expected a folder\n", err.toString(StandardCharsets.UTF_8));
+    }
+
+    @Test
     void mendingAFolderWhereAllIsWellSaysSo() throws IOException {
         Path sessions = Files.createDirectory(folder.resolve("sessions"));
         assertEquals(0, run("mend", "--data", sessions.toString()));
@@ -46,11 +70,7 @@ class MainTest {
 
     @Test
     void aSpeedThatNoSerialPortHasIsRefusedBeforeAnythingStarts() throws IOException {
-        Path rig = Files.writeString(folder.resolve("a.rig.json"), """
-                { "note": "Invented.", "trappedVolume": "200 cm3", "pump": { "stroke": "0.6 cm3" },
-                  "transducer": { "upTo": "250 bar", "samplesPerSecond": "250", "whiteNoise": "0.03 bar" },
-                  "tests": [ { "rest": "5 s", "target": "80 bar", "hold": "10 s" } ] }
-                """);
+        Path rig = Files.writeString(folder.resolve("a.rig.json"), RIG);
         int status = run(
                 "run",
                 "--simulate",
