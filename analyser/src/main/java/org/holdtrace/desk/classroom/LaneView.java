@@ -20,7 +20,7 @@ final class LaneView extends Drawing {
     private static final long serialVersionUID = 1L;
     private static final String HIDDEN = "verdict covered · V uncovers it";
     /** Shares of the height, in the order of the parts. */
-    private static final double[] SHARES = {0.08, 0.30, 0.11, 0.34, 0.11, 0.06};
+    private static final double[] SHARES = {0.08, 0.30, 0.11, 0.34, 0.10, 0.07};
 
     private final transient Lane lane;
     private transient Theme theme;

@@ -146,8 +146,7 @@ final class LineSource implements Source {
 
     private static String truth(Fault fault, int badness, ShownUnits units) {
         double atPa = Unit.BAR.toSi(TRUTH_AT_BAR);
-        return fault.words(badness) + ", " + Phrases.bound(fault.law(badness).flow(atPa), 2, units) + " at "
-                + Phrases.pressure(atPa, units);
+        return Phrases.bound(fault.law(badness).flow(atPa), 2, units) + " at " + Phrases.pressure(atPa, units);
     }
 
     @Override

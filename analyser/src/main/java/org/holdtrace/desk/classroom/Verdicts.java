@@ -7,6 +7,7 @@ import java.util.function.Supplier;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestEstimator;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.leak.Law;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.PhaseSpan;
@@ -75,10 +76,11 @@ final class Verdicts {
             return TOO_EARLY;
         }
         HoldTestResult.Leak leak = result.leak().get();
-        String figures = "leak at " + Phrases.pressure(leak.atPa(), units) + ": " + Phrases.rate(leak, units)
-                + ", 95 %: "
-                + Phrases.interval(leak.lower95(), leak.upper95(), units) + " " + ShownUnits.name(units.flow()) + "; "
-                + Phrases.law(leak.law());
+        String rate = leak.law() == Law.NONE
+                ? "below " + Phrases.bound(leak.upper95(), 2, units)
+                : Phrases.rateWithInterval(leak.m3PerS(), leak.lower95(), leak.upper95(), units) + " "
+                        + ShownUnits.name(units.flow());
+        String figures = rate + " at " + Phrases.pressure(leak.atPa(), units);
         return new Verdict.Told(
                 result.verdict().map(each -> Phrases.outcome(each, units)).orElse("no limit is stated"),
                 figures,

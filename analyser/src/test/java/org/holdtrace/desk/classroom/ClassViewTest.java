@@ -96,8 +96,8 @@ class ClassViewTest {
         Verdict.Told sound = line.lanes().get(0).verdict().of(line.lanes().get(0), ShownUnits.METRIC);
         Verdict.Told worn = line.lanes().get(1).verdict().of(line.lanes().get(1), ShownUnits.METRIC);
         assertEquals("OVER the limit of 2 cm³/min", worn.headline());
-        assertTrue(worn.detail().endsWith("; in truth worn spool, 36 cm³/min at 120 bar"), worn.detail());
-        assertTrue(sound.detail().endsWith("; in truth sound, 0.02 cm³/min at 120 bar"), sound.detail());
+        assertTrue(worn.detail().endsWith("; in truth 36 cm³/min at 120 bar"), worn.detail());
+        assertTrue(sound.detail().endsWith("; in truth 0.02 cm³/min at 120 bar"), sound.detail());
         press("V");
         assertTrue(view.isUncovered());
         press("V");
