@@ -6,6 +6,7 @@ import java.awt.KeyboardFocusManager;
 import java.util.Set;
 import javax.swing.BorderFactory;
 import javax.swing.JTextArea;
+import javax.swing.text.DefaultCaret;
 
 /** Words that wrap, can be selected and copied, and are read out by a screen reader. */
 final class Prose extends JTextArea {
@@ -20,6 +21,10 @@ final class Prose extends JTextArea {
         setOpaque(false);
         setBorder(BorderFactory.createEmptyBorder(1, 2, 1, 2));
         setFont(font);
+        // New words must not scroll what they stand in.
+        DefaultCaret caret = new DefaultCaret();
+        caret.setUpdatePolicy(DefaultCaret.NEVER_UPDATE);
+        setCaret(caret);
         // Tab goes on to the next control, as everywhere but where one writes.
         setFocusTraversalKeys(
                 KeyboardFocusManager.FORWARD_TRAVERSAL_KEYS, Set.of(javax.swing.KeyStroke.getKeyStroke("pressed TAB")));

@@ -1,0 +1,78 @@
+package org.holdtrace.desk;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.awt.Component;
+import java.awt.Container;
+import java.awt.event.KeyEvent;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.TimeUnit;
+import javax.swing.JFrame;
+import org.assertj.swing.edt.GuiActionRunner;
+import org.assertj.swing.finder.WindowFinder;
+import org.assertj.swing.fixture.FrameFixture;
+import org.assertj.swing.timing.Pause;
+import org.holdtrace.desk.classroom.ClassView;
+import org.junit.jupiter.api.Test;
+
+/** A lesson with the simulated line, in its real time, with the keyboard alone. */
+class InstructorsDayTest extends WindowTest {
+    @Test
+    void theInstructorBreaksTheSimulatedLineAndUncoversTheVerdict() {
+        FrameFixture desk = openDesk();
+        robot.pressAndReleaseKey(KeyEvent.VK_F9);
+        JFrame window = (JFrame) WindowFinder.findFrame("class view")
+                .withTimeout(20, TimeUnit.SECONDS)
+                .using(robot)
+                .target();
+        ClassView view = robot.finder().findByName(window, "class view", ClassView.class);
+        until("the lanes show pressure", () -> !text(view, "pressure", 0).equals("–"));
+        watch.begin();
+        robot.pressAndReleaseKey(KeyEvent.VK_3);
+        until("the right lane is worn", () -> text(view, "name", 1).contains("spool"));
+        Pause.pause(5, TimeUnit.SECONDS); // the zero is learned
+        for (int i = 0; i < 4; i++) {
+            robot.pressAndReleaseKey(KeyEvent.VK_SPACE);
+            Pause.pause(1100);
+        }
+        until("strokes are counted", () -> text(view, "phase", 0).contains("4 strokes"));
+        Screens.keep(window, "class-pumping");
+        double sound = Double.parseDouble(text(view, "pressure", 0));
+        double worn = Double.parseDouble(text(view, "pressure", 1));
+        assertTrue(worn < 0.7 * sound, "sound at " + sound + " bar, worn at " + worn + " bar");
+        Pause.pause(6, TimeUnit.SECONDS);
+        assertEquals("verdict covered · V uncovers it", text(view, "verdict", 1));
+        robot.pressAndReleaseKey(KeyEvent.VK_V);
+        until("the worn one is told", () -> text(view, "verdict", 1).startsWith("OVER the limit"));
+        Screens.keep(window, "class-uncovered");
+        robot.pressAndReleaseKey(KeyEvent.VK_D);
+        robot.pressAndReleaseKey(KeyEvent.VK_U);
+        Screens.keep(window, "class-dark-psi");
+        assertEquals(Set.of(), watch.misplaced());
+        assertTrue(watch.longestMs() < 500, watch.longestMs() + " ms in " + watch.longest());
+        robot.pressAndReleaseKey(KeyEvent.VK_ESCAPE);
+        until("the class view is closed", () -> !window.isShowing());
+        desk.close();
+    }
+
+    private static String text(ClassView view, String part, int lane) {
+        return GuiActionRunner.execute(() -> {
+            List<String> found = new ArrayList<>();
+            collect(view, part, found);
+            return found.get(lane);
+        });
+    }
+
+    private static void collect(Container in, String part, List<String> found) {
+        for (Component each : in.getComponents()) {
+            if (part.equals(each.getName())) {
+                found.add(each.getAccessibleContext().getAccessibleName());
+            } else if (each instanceof Container inner) {
+                collect(inner, part, found);
+            }
+        }
+    }
+}

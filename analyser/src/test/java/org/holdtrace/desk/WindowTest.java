@@ -1,0 +1,71 @@
+package org.holdtrace.desk;
+
+import com.github.caciocavallosilano.cacio.ctc.junit.CacioTest;
+import java.nio.file.Path;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
+import org.assertj.swing.core.BasicRobot;
+import org.assertj.swing.core.Robot;
+import org.assertj.swing.edt.GuiActionRunner;
+import org.assertj.swing.fixture.FrameFixture;
+import org.assertj.swing.timing.Condition;
+import org.assertj.swing.timing.Pause;
+import org.assertj.swing.timing.Timeout;
+import org.holdtrace.desk.work.DeskState;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * Drives real windows by mouse and keyboard. They live on a screen inside the Java machine (Cacio), so that no display is
+ * needed and nothing else on the computer is in the way. Pictures stay in {@code target/screens}.
+ */
+@CacioTest
+@Tag("window")
+abstract class WindowTest {
+    static final Path DEMO = Path.of("..", "demo-data").toAbsolutePath().normalize();
+
+    @TempDir
+    Path home;
+
+    EventThreadWatch watch;
+    Robot robot;
+
+    @BeforeEach
+    void takeTheMouse() {
+        robot = BasicRobot.robotWithNewAwtHierarchy();
+        robot.settings().delayBetweenEvents(10);
+        robot.settings().eventPostingDelay(20);
+        robot.settings().idleTimeout(300);
+        watch = new EventThreadWatch();
+    }
+
+    @AfterEach
+    void letTheMouseGo() {
+        watch.close();
+        robot.cleanUp();
+    }
+
+    /** A desk that remembers what desks remembered in this test before. */
+    FrameFixture openDesk() {
+        DeskWindow desk = GuiActionRunner.execute(() -> {
+            DeskWindow made = new DeskWindow(DeskState.in(home), () -> {});
+            made.open();
+            return made;
+        });
+        return new FrameFixture(robot, desk.frame());
+    }
+
+    /** Waits until {@code holds}, which is asked on the event thread. */
+    static void until(String what, BooleanSupplier holds) {
+        Pause.pause(
+                new Condition(what) {
+                    @Override
+                    public boolean test() {
+                        return GuiActionRunner.execute(holds::getAsBoolean);
+                    }
+                },
+                Timeout.timeout(60, TimeUnit.SECONDS));
+    }
+}
