@@ -70,9 +70,24 @@ final class Knowledge {
     /** Columns of the creep spectrum: a logarithmic creep is a sum of exponentials a factor of 4 apart. */
     private static final int[] CREEP_COLUMN = {0, 2, 4, 6, 8, 10, 12};
 
+    /**
+     * Decades of the creep spectrum in a compliance as people state it, lg 4 Σ (1 − e^(−t/τ)) of a reading some two seconds
+     * after pressure was put on; none where it was calculated, 1.7 where it was read after ten seconds.
+     */
+    private static final double MEASURED_DECADES = 1;
+
+    /** Nothing stiffens to less than this share of what it was. */
+    private static final double LEAST_LEFT = 0.2;
+
+    /** What a hose creeps by in a decade of time, as a share of what it swells by at once: an order of magnitude. */
+    private static final double CREEP_PER_DECADE = 0.03;
+
+    /** By which share a hose swells less for every bar it is under already, 1/bar. */
+    private static final double HOSE_CURVE_PER_BAR = 0.0006;
+
     private static final double CREEP_DECADES = Math.log10(4);
 
-    private static final int[] SIZES = {VOLUME, MODULUS, LINE, AIR, HEAT, STIFFENING, HOSE_CURVE, GAIN};
+    private static final int[] SIZES = {VOLUME, MODULUS, LINE, AIR, HEAT, STIFFENING, HOSE_CURVE, CREEP, GAIN};
 
     private final Prior[] prior;
     final boolean volumeStated;
@@ -144,7 +159,8 @@ final class Knowledge {
         boolean stroke = setup.pumpStrokeM3().isPresent();
         Prior modulus = stated(setup.bulkModulusPa(), 0.003, 1e-5, Prior.order(oil.modulusBar(), oil.modulusSpread()));
         p[MODULUS] = modulus;
-        Prior statedLine = stated(setup.lineComplianceM3PerPa(), 0.003, 1e11, null);
+        Prior statedLine =
+                line ? Prior.of(statedLine(setup.lineComplianceM3PerPa().get(), normBar), 1e11) : null;
         boolean cylinder = setup.componentKind().isPresent()
                 && setup.componentKind().get().toLowerCase(Locale.ROOT).contains("cylinder");
         if (volume) {
@@ -171,8 +187,8 @@ final class Knowledge {
                 : Prior.plain(0.5 * oil.heatShare(), 0.4 * oil.heatShare());
         p[HEAT_SPLIT] = Prior.plain(0, 1.2);
         p[STIFFENING] = Prior.order(STIFFENING_PER_BAR * 1.45e4 / modulus.centre(), 0.15);
-        p[HOSE_CURVE] = Prior.plain(0.0006, 0.0007);
-        p[CREEP] = Prior.order(0.03, 0.9);
+        p[HOSE_CURVE] = Prior.plain(HOSE_CURVE_PER_BAR, 0.0007);
+        p[CREEP] = Prior.order(CREEP_PER_DECADE, 0.9);
         p[DISSOLVING] = Prior.order(0.15, 0.9);
         // Most air is in bubbles that follow at once; some may be in pockets that take seconds to cool.
         p[SMALL_BUBBLES] = Prior.plain(0.35, 0.3);
@@ -233,6 +249,28 @@ final class Knowledge {
         return quantity.isPresent() ? Prior.of(atLeast(quantity.get(), leastRelative), toUnit) : otherwise;
     }
 
+    /**
+     * A line's compliance is stated for the way from nothing to the pressure of the test, for its end or for its
+     * beginning, and at once or after some seconds: nobody says. It is taken for that of the middle, and the way to either
+     * end as a rectangular error.
+     */
+    private static Quantity statedLine(Quantity q, double normBar) {
+        double where = HOSE_CURVE_PER_BAR * normBar / Math.sqrt(12);
+        double when = CREEP_PER_DECADE * 2 * MEASURED_DECADES / Math.sqrt(12);
+        double stated = Math.max(q.relativeUncertainty(), 0.003);
+        return new Quantity(q.value(), Math.abs(q.value()) * Math.sqrt(stated * stated + where * where + when * when));
+    }
+
+    /** What a hose and its fittings swell by per bar at {@code bar}: less and less, {@link #LINE} in the middle of the way. */
+    private double line(double[] value, double bar) {
+        return elastic(value) * (1 + value[HOSE_CURVE] * (0.5 * normBar - bar));
+    }
+
+    /** Whoever measures what a line swells by has a few seconds of its creep in the figure. */
+    private static double elastic(double[] value) {
+        return value[LINE] / (1 + value[CREEP] * MEASURED_DECADES);
+    }
+
     /** A stated uncertainty of nothing is taken as a small one: nobody measures exactly. */
     private static Quantity atLeast(Quantity q, double relative) {
         return q.relativeUncertainty() >= relative ? q : new Quantity(q.value(), relative * Math.abs(q.value()));
@@ -291,13 +329,10 @@ final class Knowledge {
     double compliance(double[] value) {
         double volume = value[VOLUME];
         double oil = volume / value[MODULUS];
-        double line = value[LINE];
-        double pressure = oil - heat(value) * oil + line;
-        double c = pressure
-                + stiffened(oil, value, normBar)
-                - line * value[HOSE_CURVE] * normBar
-                + volume * value[AIR] * airSlope(normBar);
-        return Math.max(c, 0.2 * pressure) / value[GAIN];
+        double fast = oil - heat(value) * oil;
+        double c =
+                fast + stiffened(oil, value, normBar) + line(value, normBar) + volume * value[AIR] * airSlope(normBar);
+        return Math.max(c, LEAST_LEFT * (fast + value[LINE])) / value[GAIN];
     }
 
     private static double heat(double[] value) {
@@ -321,14 +356,14 @@ final class Knowledge {
     double coefficients(double[] value, int fast, int slow, double[] out) {
         double volume = value[VOLUME];
         double oil = volume / value[MODULUS];
-        double line = value[LINE];
+        double line = elastic(value);
         double air = volume * value[AIR];
         double heat = heat(value) * oil;
         double creep = line * value[CREEP] * CREEP_DECADES;
         double compliance = compliance(value);
         double unit = 1 / (compliance * value[GAIN]);
         Arrays.fill(out, 0, Columns.THRESHOLD, 0);
-        out[Columns.PRESSURE] = (oil - heat + line) * unit;
+        out[Columns.PRESSURE] = (oil - heat + line(value, 0)) * unit;
         out[Columns.STIFFENING] = oil * value[STIFFENING] / STIFFENING_PER_BAR * unit;
         out[Columns.HOSE_CURVE] = line * value[HOSE_CURVE] * unit;
         out[Columns.AIR] = air * unit;
@@ -359,13 +394,8 @@ final class Knowledge {
     double isothermalCompliance(double[] value, double bar) {
         double volume = value[VOLUME];
         double oil = volume / value[MODULUS];
-        double line = value[LINE];
-        double c = oil
-                + line
-                + stiffened(oil, value, bar)
-                - line * value[HOSE_CURVE] * bar
-                + volume * value[AIR] * airSlope(bar);
-        return Math.max(c, 0.2 * (oil + line));
+        double c = oil + stiffened(oil, value, bar) + line(value, bar) + volume * value[AIR] * airSlope(bar);
+        return Math.max(c, LEAST_LEFT * (oil + value[LINE]));
     }
 
     /** What the oil's grade and temperature tell: modulus (bar) with its log spread, and 1 − K_T/K_S. */

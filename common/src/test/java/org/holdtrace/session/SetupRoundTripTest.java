@@ -41,7 +41,7 @@ class SetupRoundTripTest {
             case TRANSDUCER_RANGE -> new SetupField.Range(-1e5 * a, 1e7 * (b + 0.01));
             case TRANSDUCER_ACCURACY -> 1e-4 + a / 20;
             case REFERENCE_PRESSURE, RELIEF_SETTING -> new Quantity(1e7 * (a + 0.01), 1e5 * b);
-            default -> new Quantity((a + 0.001) * 1e-5, b * 1e-7);
+            default -> new Quantity((0.99 * a + 0.001) * 1e-5, b * 1e-7);
         };
     }
 
