@@ -9,7 +9,9 @@ import java.util.ArrayList;
 import java.util.List;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.Recording;
+import org.holdtrace.rig.RigFile;
 import org.holdtrace.session.InputException;
+import org.holdtrace.session.SessionHeader;
 import org.holdtrace.session.TraceWriter;
 import org.holdtrace.trace.Trace;
 
@@ -31,7 +33,12 @@ final class ExportCommand implements Command {
     }
 
     /** A session's result together with its samples. */
-    private record Exported(SessionResult result, Trace trace) {}
+    private record Exported(SessionResult result, Trace trace, boolean simulated) {
+        /** What stands above the samples. */
+        List<String> comments() {
+            return simulated ? List.of(RigFile.SIMULATED) : List.of();
+        }
+    }
 
     @Override
     public String name() {
@@ -55,8 +62,8 @@ final class ExportCommand implements Command {
                 "  csv   NAME-samples.csv for each session, which analyse reads again as a trace, and results.csv",
                 "        with a line for each hold test",
                 "  json  export.json: what analyse --json prints, and with each session its samples",
-                "Pressures are the transducer's readings, zero error included. Files that are there already are not",
-                "written over unless --replace says so.");
+                "Pressures are the transducer's readings, zero error included; what was simulated says so.",
+                "Files that are there already are not written over unless --replace says so.");
     }
 
     @Override
@@ -119,7 +126,8 @@ final class ExportCommand implements Command {
                     files,
                     work,
                     (input, exported) -> {
-                        TraceWriter.write(exported.trace(), folder.resolve(input.stem() + SAMPLES_ENDING));
+                        TraceWriter.write(
+                                exported.trace(), folder.resolve(input.stem() + SAMPLES_ENDING), exported.comments());
                         results.session(exported.result());
                         silent.look(exported.result());
                     },
@@ -146,7 +154,11 @@ final class ExportCommand implements Command {
     private Exported analyse(InputFile input, EstimateArguments wishes) throws IOException {
         EstimateArguments.Estimated found = wishes.estimate(input, steps);
         Recording recording = found.recording();
-        SessionResult result = new SessionResult(input, found.setup(), found.results(), List.of(), recording.notes());
-        return new Exported(result, recording.trace());
+        boolean simulated =
+                recording.header().map(SessionHeader::simulated).orElse(false) || steps.isSimulated(input.path());
+        List<String> notes = new ArrayList<>(simulated ? List.of(RigFile.SIMULATED) : List.of());
+        notes.addAll(recording.notes());
+        SessionResult result = new SessionResult(input, found.setup(), found.results(), List.of(), notes);
+        return new Exported(result, recording.trace(), simulated);
     }
 }

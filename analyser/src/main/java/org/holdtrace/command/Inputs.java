@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -30,10 +31,7 @@ record Inputs(List<InputFile> files, List<String> problems) {
         for (String operand : operands) {
             try {
                 Path given = path(operand);
-                if (!Files.exists(given)) {
-                    problems.add(operand + ": there is no such file or folder");
-                    continue;
-                }
+                Files.readAttributes(given, BasicFileAttributes.class); // says why it cannot be had
                 List<Path> inside = InputFile.inside(given);
                 if (inside.isEmpty()) {
                     problems.add(operand + ": no session (.hold) and no trace (.csv) in this folder");

@@ -219,6 +219,9 @@ final class ResultJson implements ResultSink {
             json.writeStringField("outcome", verdict.get().outcome().label());
             field("limitCm3PerMin", Figures.cm3PerMin(verdict.get().limitM3PerS()));
             field("probabilityOver", verdict.get().probabilityOver());
+            if (verdict.get().withheld().isPresent()) {
+                json.writeStringField("withheld", verdict.get().withheld().get());
+            }
         } else {
             json.writeNullField("outcome");
             if (setup.limitM3PerS().isPresent()) {

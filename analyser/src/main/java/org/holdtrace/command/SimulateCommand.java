@@ -67,6 +67,11 @@ final class SimulateCommand implements Command {
             throw new UsageException(OUT + ": \"" + session + "\" must end in " + InputFile.SESSION_ENDING + " or "
                     + InputFile.TRACE_ENDING);
         }
+        Path folder = session.toAbsolutePath().getParent();
+        if (folder == null || !Files.isDirectory(folder)) {
+            throw new UsageException(
+                    OUT + ": there is no folder " + folder + " to write " + session.getFileName() + " into");
+        }
         if (!arguments.has(REPLACE) && !steps.isSimulated(session)) {
             OutputFolder.refuseExisting(List.of(session), REPLACE);
         }

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult.BudgetLine;
 import org.holdtrace.estimate.HoldTestResult.Caution;
+import org.holdtrace.estimate.HoldTestResult.Verdict;
 import org.holdtrace.leak.Law;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
@@ -26,6 +27,9 @@ final class Cautions {
     /** Over its setting a relief may creep up by this factor. */
     private static final double ABOVE_RELIEF = 1.2;
 
+    private static final String END_OF_RANGE = "end-of-range";
+    private static final String INPUTS_CONTRADICT = "inputs-contradict";
+
     private final List<Caution> found = new ArrayList<>();
 
     List<Caution> list() {
@@ -34,6 +38,28 @@ final class Cautions {
 
     void add(String code, String text) {
         found.add(new Caution(code, text));
+    }
+
+    /** Inputs that contradict one another come before everything else. */
+    void ofContradiction(String text) {
+        found.add(0, new Caution(INPUTS_CONTRADICT, text));
+    }
+
+    /** The verdict, withheld where a caution leaves it nothing to rest on. */
+    Optional<Verdict> permitted(Optional<Verdict> verdict) {
+        if (verdict.isEmpty()) {
+            return verdict;
+        }
+        for (Caution caution : found) {
+            if (caution.code().equals(END_OF_RANGE)) {
+                return Optional.of(
+                        verdict.get().withheld("the transducer was at its end, so what the pressure did is not known"));
+            }
+            if (caution.code().equals(INPUTS_CONTRADICT)) {
+                return Optional.of(verdict.get().withheld("the stated inputs contradict one another"));
+            }
+        }
+        return verdict;
     }
 
     /** What is missing from the setup and what it costs. */
@@ -72,15 +98,7 @@ final class Cautions {
         if (!test.rest().fromRest()) {
             add("no-rest", "The trace has no rest before pumping: the transducer's zero could not be learned.");
         }
-        double stands = EndOfRange.standsS(trace, test);
-        if (stands > 0) {
-            add(
-                    "end-of-range",
-                    "The highest reading stood still for " + fixed(stands, 1)
-                            + " s, without any noise: the transducer or its "
-                            + "converter was at its end. What the pressure did above that is lost, and this rate may be far "
-                            + "off; pump less high or use a larger range.");
-        }
+        ofEndOfRange(EndOfRange.of(trace, test));
         Optional<PhaseSpan> hold = test.phase(Phase.HOLD);
         double from =
                 test.phases().isEmpty() ? trace.timeS(0) : test.phases().get(0).fromS();
@@ -114,6 +132,19 @@ final class Cautions {
             add(
                     "repeated-time",
                     repeated + (repeated == 1 ? " sample bears" : " samples bear") + " the time of the one before.");
+        }
+    }
+
+    /** A transducer or converter at its end. */
+    void ofEndOfRange(EndOfRange.Stand stand) {
+        if (stand.standsS() > 0) {
+            add(
+                    END_OF_RANGE,
+                    "The highest reading stood still for " + fixed(stand.standsS(), 1)
+                            + " s, without any noise: the transducer or its "
+                            + "converter was at its end. What the pressure did above that is lost"
+                            + (stand.spoilsTest() ? ", and the hold with it" : ", and this rate may be far off")
+                            + "; pump less high or use a larger range.");
         }
     }
 
@@ -237,7 +268,8 @@ final class Cautions {
                 .toPlainString();
     }
 
-    private static String tense(Joint joint) {
+    /** The stated input that had to give way most. */
+    static String tense(Joint joint) {
         int worst = joint.knowledge().stated()[0];
         for (int v : joint.knowledge().stated()) {
             worst = Math.abs(joint.best().x[v]) > Math.abs(joint.best().x[worst]) ? v : worst;

@@ -76,6 +76,11 @@ public final class HoldTestEstimator {
         if (Spans.hold(test) == null && !plateau) {
             return empty();
         }
+        EndOfRange.Stand end = EndOfRange.of(trace, test);
+        if (end.spoilsTest()) {
+            cautions.ofEndOfRange(end);
+            return empty();
+        }
         double peak = peakBar();
         boolean[] unknown = unknownStrokes(peak);
         double[] thresholds = new double[Columns.THRESHOLDS];
@@ -208,14 +213,26 @@ public final class HoldTestEstimator {
             cautions.ofLineCheck(options.lineCheck().get(), joint, conclusion);
         }
         cautions.ofFit(joint, routes, conclusion, budget, test);
+        Optional<String> contradiction = Contradiction.of(
+                joint,
+                routes,
+                conclusion.compliance(Optional.empty(), test.strokes().size()),
+                setup,
+                trace,
+                test);
+        HoldTestResult.Leak leak = conclusion.leak();
+        if (contradiction.isPresent()) {
+            cautions.ofContradiction(contradiction.get());
+            leak = Contradiction.bounded(leak, routes.rates());
+        }
         return new HoldTestResult(
                 test,
                 Optional.of(conclusion.compliance(
                         options.lineCheck(), test.strokes().size())),
-                Optional.of(conclusion.leak()),
+                Optional.of(leak),
                 routes.rates(),
                 routes.agreement(),
-                conclusion.verdict(),
+                cautions.permitted(conclusion.verdict()),
                 budget,
                 cautions.list(),
                 Optional.of(Pictures.of(joint, carry, originS(), conclusion.told())));

@@ -118,8 +118,25 @@ public record HoldTestResult(
         }
     }
 
-    /** Outcome, the limit in m³/s, and the probability that the leak is over it. */
-    public record Verdict(Outcome outcome, double limitM3PerS, double probabilityOver) {}
+    /**
+     * What the comparison with a limit says.
+     *
+     * @param outcome within, over, or undecided
+     * @param limitM3PerS the limit, m³/s
+     * @param probabilityOver the probability that the leak is over it; NaN where the verdict is withheld
+     * @param withheld why no verdict is given although the figures would make one: part of a sentence
+     */
+    public record Verdict(Outcome outcome, double limitM3PerS, double probabilityOver, Optional<String> withheld) {
+        /** A verdict that the figures make. */
+        public Verdict(Outcome outcome, double limitM3PerS, double probabilityOver) {
+            this(outcome, limitM3PerS, probabilityOver, Optional.empty());
+        }
+
+        /** The same comparison left undecided, since the figures cannot be trusted. */
+        Verdict withheld(String why) {
+            return new Verdict(Outcome.UNDECIDED, limitM3PerS, Double.NaN, Optional.of(why));
+        }
+    }
 
     /** One source of uncertainty and the standard uncertainty of the leak rate it causes, m³/s. */
     public record BudgetLine(String source, double standardUncertaintyM3PerS) {}

@@ -11,11 +11,18 @@ import org.holdtrace.session.InputException;
 public final class Failures {
     private Failures() {}
 
-    /** What went wrong with {@code file}, as one sentence that begins with the file. */
-    public static String sentence(String file, Throwable failure) {
+    /**
+     * What went wrong, as one sentence that begins with a file.
+     *
+     * @param asked what was being worked on; the sentence begins with it where the failure does not itself name a file
+     */
+    public static String sentence(String asked, Throwable failure) {
         if (failure instanceof InputException) {
             return failure.getMessage();
         }
+        // A setup beside a recording, or what was to be written, may be what could not be had.
+        String file =
+                failure instanceof FileSystemException system && system.getFile() != null ? system.getFile() : asked;
         if (failure instanceof NoSuchFileException) {
             return file + ": there is no such file or folder";
         }

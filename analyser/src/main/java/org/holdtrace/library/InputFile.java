@@ -1,6 +1,7 @@
 package org.holdtrace.library;
 
 import java.io.IOException;
+import java.nio.file.DirectoryIteratorException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -51,6 +52,8 @@ public record InputFile(Path path, String stem) {
                     found.add(child);
                 }
             }
+        } catch (DirectoryIteratorException e) {
+            throw e.getCause();
         }
         Collections.sort(found);
         return found;

@@ -12,6 +12,7 @@ import org.holdtrace.session.Loss;
 import org.holdtrace.session.Session;
 import org.holdtrace.session.SetupReader;
 import org.holdtrace.session.TestSetup;
+import org.holdtrace.trace.Trace;
 
 /** Reads recordings and the setups beside them. */
 public final class Recordings {
@@ -40,7 +41,9 @@ public final class Recordings {
             notes.add(loss.describe());
         }
         notes.addAll(session.remarks());
-        return new Recording(session.trace(), session.setup(), Optional.of(session.header()), notes);
+        Trace trace = session.trace();
+        addTo(notes, PressureSign.look(input.path().toString(), trace));
+        return new Recording(trace, session.setup(), Optional.of(session.header()), notes);
     }
 
     private static Recording trace(InputFile input) throws IOException {
@@ -49,6 +52,13 @@ public final class Recordings {
         for (String column : reading.ignoredColumns()) {
             notes.add("column \"" + column + "\" was not used");
         }
+        addTo(notes, PressureSign.look(input.path().toString(), reading.trace()));
         return new Recording(reading.trace(), TestSetup.unknown(), Optional.empty(), notes);
+    }
+
+    private static void addTo(List<String> notes, String note) {
+        if (!note.isEmpty()) {
+            notes.add(note);
+        }
     }
 }

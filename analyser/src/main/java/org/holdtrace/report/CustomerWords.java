@@ -91,6 +91,10 @@ final class CustomerWords {
 
     private static String compared(HoldTestResult.Leak leak, HoldTestResult.Verdict verdict, ShownUnits units) {
         String limit = Phrases.bound(verdict.limitM3PerS(), 4, units);
+        if (verdict.withheld().isPresent()) {
+            return "Whether the leak is over the limit of " + limit + " or within it is left open: "
+                    + verdict.withheld().get() + ".";
+        }
         String chance = " The probability that the true leak is over the limit is "
                 + Figures.percent(verdict.probabilityOver()) + ".";
         return switch (verdict.outcome()) {

@@ -21,6 +21,7 @@ import org.holdtrace.trace.Phase;
 import org.holdtrace.trace.PhaseSpan;
 import org.holdtrace.wording.Figures;
 import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.Sentences;
 import org.holdtrace.wording.ShownUnits;
 
 /** One hold test in full: result, picture, conditions, instruments, cautions. */
@@ -115,11 +116,7 @@ final class TestSection {
             }
             page.row("Smallest leak this test could show", Phrases.bound(leak.smallestResolvableM3PerS(), 2, units));
         });
-        result.verdict()
-                .ifPresent(v -> page.row(
-                        "Verdict",
-                        Phrases.outcome(v, units) + "; probability of being over it "
-                                + Figures.percent(v.probabilityOver())));
+        result.verdict().ifPresent(v -> page.row("Verdict", Phrases.outcome(v, units) + "; " + Sentences.reason(v)));
         for (HoldTestResult.RouteRate route : result.routes()) {
             page.row(
                     "By " + route.route().label(),

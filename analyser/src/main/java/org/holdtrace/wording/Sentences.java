@@ -27,8 +27,11 @@ public final class Sentences {
                         + Phrases.interval(leak.lower95(), leak.upper95(), units) + ")";
     }
 
-    /** The law, its weight, and the others that are possible as well. */
+    /** The law, its weight, and the others that are possible as well; where no leak can be told, that none can be named. */
     public static String law(HoldTestResult.Leak leak) {
+        if (leak.law() == Law.NONE) {
+            return "none can be named, since no leak can be told from zero";
+        }
         List<String> others = new ArrayList<>();
         for (Law law : Law.values()) {
             double weight = leak.weights().getOrDefault(law, 0.0);
@@ -48,11 +51,18 @@ public final class Sentences {
 
     /** Outcome, limit and probability, and what to do where it is undecided. */
     public static String verdict(HoldTestResult.Verdict verdict, ShownUnits units) {
-        return Phrases.outcome(verdict, units) + "; probability of being over it "
-                + Figures.percent(verdict.probabilityOver())
+        return Phrases.outcome(verdict, units) + "; " + reason(verdict)
                 + (verdict.outcome() == HoldTestResult.Outcome.UNDECIDED
+                                && verdict.withheld().isEmpty()
                         ? "; a longer hold or better known inputs may decide"
                         : "");
+    }
+
+    /** What the outcome rests on: the probability of being over the limit, or why no verdict is given. */
+    public static String reason(HoldTestResult.Verdict verdict) {
+        return verdict.withheld().isPresent()
+                ? verdict.withheld().get()
+                : "probability of being over it " + Figures.percent(verdict.probabilityOver());
     }
 
     /** Whether the routes agree, and the figure that tells. */

@@ -3,6 +3,8 @@ package org.holdtrace.command;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeFalse;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -217,6 +219,58 @@ class CommandLineTest {
         Call bad = Call.of(steps, "simulate", file("b.rig.json", "broken"), "--out", folder.resolve("b.hold"));
         assertEquals(1, bad.exitCode());
         assertTrue(bad.err().contains("field oil"), bad.err());
+    }
+
+    @Test
+    void simulateIntoAFolderThatIsNotThereBlamesTheFolderAndNotTheRig() throws IOException {
+        Path out = folder.resolve("nowhere").resolve("a.hold");
+        Call call = Call.of(steps, "simulate", file("a.rig.json", "fine"), "--out", out);
+        assertEquals(2, call.exitCode());
+        assertEquals(
+                "holdtrace: --out: there is no folder " + out.getParent() + " to write a.hold into",
+                call.err().lines().findFirst().orElseThrow());
+    }
+
+    @Test
+    void exportedSamplesOfASimulatedSessionSaySo() throws IOException {
+        Path out = folder.resolve("out");
+        Path trace = file("a.csv", "simulated");
+        assertEquals(0, Call.of(steps, "export", trace, "--out", out).exitCode());
+        assertEquals(
+                "# simulated by Holdtrace: nothing here was measured",
+                Files.readAllLines(out.resolve("a-samples.csv")).get(0));
+        assertEquals(
+                0,
+                Call.of(steps, "export", trace, "--out", out, "--format", "json")
+                        .exitCode());
+        assertTrue(Files.readString(out.resolve("export.json"))
+                .contains("\"simulated by Holdtrace: nothing here was measured\""));
+        Path recorded = file("b.csv", "worn");
+        assertEquals(
+                0,
+                Call.of(steps, "export", recorded, "--out", folder.resolve("plain"))
+                        .exitCode());
+        assertEquals(
+                "time [s],pressure [bar]",
+                Files.readAllLines(folder.resolve("plain").resolve("b-samples.csv"))
+                        .get(0));
+    }
+
+    @Test
+    void aFileThatMayNotBeReadIsToldFromOneThatIsNotThere() throws IOException {
+        Path locked = Files.createDirectory(folder.resolve("locked"));
+        Path inside = Files.writeString(locked.resolve("a.hold"), "worn");
+        assumeTrue(locked.toFile().setExecutable(false) && locked.toFile().setReadable(false));
+        try {
+            assumeFalse(Files.isReadable(inside), "this user may read everything");
+            Call call = Call.of(steps, "analyse", inside, locked);
+            assertEquals(1, call.exitCode());
+            assertEquals(
+                    "holdtrace: " + inside + ": permission denied\nholdtrace: " + locked + ": permission denied\n",
+                    call.err());
+        } finally {
+            assertTrue(locked.toFile().setExecutable(true) && locked.toFile().setReadable(true));
+        }
     }
 
     @Test

@@ -50,7 +50,7 @@ final class InventedSteps implements Steps {
 
     private static InventedTests.Case byWord(String word) {
         return switch (word) {
-            case "worn" -> InventedTests.wornPort();
+            case "worn", "simulated" -> InventedTests.wornPort();
             case "tight" -> InventedTests.tightCylinder();
             case "bare" -> InventedTests.bareTrace();
             case "doubtful" -> InventedTests.doubtful();

@@ -11,6 +11,8 @@ import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import org.holdtrace.trace.Trace;
 import org.holdtrace.trace.TraceSegmenter;
+import org.holdtrace.wording.Sentences;
+import org.holdtrace.wording.ShownUnits;
 import org.junit.jupiter.api.Test;
 
 /** What is recorded or stated and cannot be right is said, since a figure that looks sound would be believed. */
@@ -19,6 +21,10 @@ class DoubtfulInputTest {
 
     /** The port's result after {@code reading} has made something else of each reading in bar. */
     private static HoldTestResult read(ClosedForm.Made made, DoubleUnaryOperator reading) {
+        return read(made, reading, Workshop.known());
+    }
+
+    private static HoldTestResult read(ClosedForm.Made made, DoubleUnaryOperator reading, Known known) {
         int n = made.trace().size();
         double[] timeS = new double[n];
         double[] pressurePa = new double[n];
@@ -28,7 +34,7 @@ class DoubtfulInputTest {
         }
         Trace trace = Trace.of(timeS, pressurePa);
         return HoldTestEstimator.estimate(
-                trace, TraceSegmenter.segment(trace).get(0), Workshop.known().setup(), EstimateOptions.none());
+                trace, TraceSegmenter.segment(trace).get(0), known.setup(), EstimateOptions.none());
     }
 
     @Test
@@ -42,6 +48,50 @@ class DoubtfulInputTest {
                 .orElseThrow()
                 .text();
         assertTrue(text.startsWith("The highest reading stood still for "), text);
+    }
+
+    @Test
+    void aHoldAtTheTransducersEndGivesNoRateAndAPumpUpThereNoVerdict() {
+        double peak = 0;
+        for (int i = 0; i < PORT.trace().size(); i++) {
+            peak = Math.max(peak, PORT.trace().pressurePa(i) / 1e5);
+        }
+        double highest = peak;
+        HoldTestResult hold = read(PORT, bar -> Math.min(bar, 0.5 * highest));
+        assertTrue(hold.leak().isEmpty());
+        assertEquals(List.of("end-of-range", "no-usable-hold"), cautions(hold));
+        HoldTestResult top = read(
+                PORT, bar -> Math.min(bar, 0.96 * highest), Workshop.known().limit("0.01 cm3/min"));
+        assertTrue(cautions(top).contains("end-of-range"), top.cautions().toString());
+        HoldTestResult.Verdict verdict = top.verdict().orElseThrow();
+        assertEquals(HoldTestResult.Outcome.UNDECIDED, verdict.outcome());
+        assertEquals(
+                "UNDECIDED against the limit of 0.01 cm³/min; the transducer was at its end, so what the pressure did is not known",
+                Sentences.verdict(verdict, ShownUnits.METRIC));
+        assertTrue(Double.isNaN(verdict.probabilityOver()));
+    }
+
+    @Test
+    void inputsThatAreWrongAHundredfoldContradictTheOthersAndGiveNoVerdictAndNoAbsurdFigure() {
+        for (Known known : List.of(
+                Workshop.known().volume("6000 cm3 ± 3 %"),
+                Workshop.known().volume("0.6 cm3 ± 3 %"),
+                Workshop.known().stroke("5 cm3 ± 2 %"),
+                Workshop.known().line("0.62 cm3/bar ± 5 %"))) {
+            HoldTestResult result = Results.of(PORT, known.limit("0.01 cm3/min"));
+            assertEquals(
+                    "inputs-contradict",
+                    cautions(result).get(0),
+                    result.cautions().toString());
+            assertEquals(
+                    "the stated inputs contradict one another",
+                    result.verdict().orElseThrow().withheld().orElseThrow());
+            double highest = result.routes().stream()
+                    .mapToDouble(HoldTestResult.RouteRate::upper95)
+                    .max()
+                    .orElseThrow();
+            assertTrue(result.leak().orElseThrow().upper95() <= highest);
+        }
     }
 
     @Test

@@ -19,6 +19,9 @@ import org.holdtrace.session.TestSetup;
  * @param note what the recipe is for, empty where it does not say
  */
 public record RigFile(Rig rig, long seed, String note) {
+    /** What a simulated trace says of itself, in the comment it begins with. */
+    public static final String SIMULATED = "simulated by Holdtrace: nothing here was measured";
+
     /**
      * Reads a recipe.
      *

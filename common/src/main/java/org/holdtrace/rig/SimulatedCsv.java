@@ -15,7 +15,7 @@ final class SimulatedCsv {
     private static final double BAR = 1e5;
 
     /** The first line of a trace that was never measured. */
-    static final String FIRST_LINE = "# simulated by Holdtrace: nothing here was measured";
+    static final String FIRST_LINE = "# " + RigFile.SIMULATED;
 
     private SimulatedCsv() {}
 

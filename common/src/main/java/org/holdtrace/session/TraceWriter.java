@@ -5,6 +5,7 @@ import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.holdtrace.quantity.Unit;
 import org.holdtrace.trace.Trace;
 
@@ -18,7 +19,15 @@ public final class TraceWriter {
 
     /** Writes {@code trace} to {@code file}, replacing what is there. */
     public static void write(Trace trace, Path file) throws IOException {
+        write(trace, file, List.of());
+    }
+
+    /** As {@link #write(Trace, Path)}, with {@code comments} above it, a line each. */
+    public static void write(Trace trace, Path file, List<String> comments) throws IOException {
         try (Writer out = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
+            for (String comment : comments) {
+                out.append("# ").append(comment).append('\n');
+            }
             write(trace, out);
         }
     }

@@ -6,8 +6,11 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
@@ -16,6 +19,7 @@ import net.jqwik.api.constraints.Scale;
 import net.jqwik.api.constraints.Size;
 import org.holdtrace.trace.Trace;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 
 class TraceWriterTest {
     private static String write(Trace trace) throws IOException {
@@ -44,6 +48,18 @@ class TraceWriterTest {
                 0.004,119.99,,20.0
                 0.30000000000000004,-0.12,22.1,0.0
                 """, write(trace));
+    }
+
+    @Test
+    void commentsStandAboveTheTraceAndAreNotReadBack(@TempDir Path folder) throws IOException {
+        Path file = folder.resolve("a.csv");
+        TraceWriter.write(Trace.of(new double[] {0}, new double[] {1e5}), file, List.of("not measured"));
+        assertEquals("""
+                # not measured
+                time [s],pressure [bar]
+                0.0,1.0
+                """, Files.readString(file));
+        assertEquals(1, CsvTraceReader.read(file).size());
     }
 
     @Property

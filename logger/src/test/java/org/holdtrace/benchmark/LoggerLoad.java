@@ -27,7 +27,7 @@ import org.holdtrace.session.SessionEvent;
 
 /**
  * What the logger costs and how punctual it is: the shipped jar, started as its service starts it, records a simulated line
- * while a client that asked for live samples hardly reads and other processes keep the processor busy. A probe on each
+ * while a client that asked for live samples reads too slowly and other processes keep the processor busy. A probe on each
  * processor tells which of the missed samples the computer is to blame for. Called with the jar, the service's file, a
  * folder, and then the rate in Hz, seconds, the number of busy processes, and {@code fifo} or {@code ordinary}.
  */
@@ -105,9 +105,9 @@ public final class LoggerLoad {
             start("busy.txt", List.of("nice", "-n", "19", "sh", "-c", "while :; do :; done"));
         }
         Thread.sleep(5000);
-        try (LinkClient slow = follower(port, true);
-                LinkClient watching = follower(port, false)) {
-            if (slow.welcome() == null || watching.welcome() == null) {
+        try (SlowReader slow = new SlowReader(port);
+                LinkClient watching = follower(port)) {
+            if (watching.welcome() == null) {
                 throw new IOException("nobody welcomes a client");
             }
             long cpuBefore = cpuTicks(logger.pid());
@@ -116,6 +116,8 @@ public final class LoggerLoad {
             double tookS = (System.nanoTime() - fromNs) / 1e9;
             double cpu = (cpuTicks(logger.pid()) - cpuBefore) / (double) CLOCK_TICKS_PER_S / tookS;
             long rssKb = status(logger.pid(), "VmHWM:");
+            long opened = slow.opened();
+            double slowBytesPerS = slow.read() / tookS;
             logger.destroy();
             logger.waitFor(20, TimeUnit.SECONDS);
             Stalls stalls = new Stalls(1e9 / Double.parseDouble(rate));
@@ -133,6 +135,11 @@ public final class LoggerLoad {
                     fifo ? "real-time priority" : "ordinary priority",
                     100 * cpu,
                     rssKb / 1024.0);
+            out.printf(
+                    Locale.ROOT,
+                    "the slow reader took %.0f bytes a second, over %d links one after the other%n",
+                    slowBytesPerS,
+                    opened);
             report(out, stalls, probes.isEmpty(), Double.parseDouble(rate));
         }
     }
@@ -198,31 +205,15 @@ public final class LoggerLoad {
         }
     }
 
-    /** One that takes a second over each message, or one that listens for the time of day. */
-    private LinkClient follower(int port, boolean slow) throws IOException {
+    /** One that listens for the time of day. */
+    private LinkClient follower(int port) throws IOException {
         LinkClient client =
                 LinkClient.open(TcpWire.connect("127.0.0.1", port, 5000), "benchmark", Optional.empty(), false);
-        client.listen(slow ? new Slow() : clocks);
-        if (client.ask(new Ask.Follow(slow, 100)) == null) {
+        client.listen(clocks);
+        if (client.ask(new Ask.Follow(false, 100)) == null) {
             throw new IOException("nobody may follow");
         }
         return client;
-    }
-
-    private static final class Slow implements LinkClient.Listener {
-        @Override
-        public void live(LinkMessage message) {
-            try {
-                Thread.sleep(1000);
-            } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-            }
-        }
-
-        @Override
-        public void ended(LinkException why) {
-            // A logger may give up who does not read; what is measured is whether it goes on.
-        }
     }
 
     private static int freePort() throws IOException {
