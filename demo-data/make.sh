@@ -8,8 +8,9 @@ if [ ! -f "$jar" ]; then
     echo "$jar is not there yet: build it first with mvn -DskipTests package" >&2
     exit 2
 fi
-for recipe in "$here"/rigs/*.rig.json; do
-    name=$(basename "$recipe" .rig.json)
+for recipe in "$here"/rigs/*.rig.json "$here"/rigs/*/*.rig.json; do
+    name=${recipe#"$here"/rigs/}
+    name=${name%.rig.json}
     case $name in
         07-* | 08-*) ending=csv ;;
         *) ending=hold ;;

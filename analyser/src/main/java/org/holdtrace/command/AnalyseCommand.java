@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.Estimated;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.Recording;
@@ -88,7 +89,7 @@ final class AnalyseCommand implements Command {
             implements SessionRun.Work<SessionResult> {
         @Override
         public SessionResult on(InputFile input) throws IOException {
-            EstimateArguments.Estimated found = wishes.estimate(input, steps);
+            Estimated found = wishes.estimate(input, steps);
             List<String> drawn = new ArrayList<>();
             if (charts.isPresent()) {
                 for (HoldTestResult result : found.results()) {

@@ -6,8 +6,10 @@ import java.util.List;
 import java.util.Optional;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.Estimated;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
+import org.holdtrace.library.LineCheck;
 import org.holdtrace.library.Recording;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.TestSetup;
@@ -65,15 +67,6 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
         return new EstimateArguments(setup, options);
     }
 
-    /**
-     * An input with all that came of it.
-     *
-     * @param recording what it holds
-     * @param setup what it was estimated with
-     * @param results one for each of its hold tests, in order
-     */
-    record Estimated(Recording recording, TestSetup setup, List<HoldTestResult> results) {}
-
     /** Reads an input and estimates its hold tests, with the setup for all, else the one beside it, else the one in it. */
     Estimated estimate(InputFile input, Steps steps) throws IOException {
         Recording recording = steps.read(input);
@@ -94,15 +87,7 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
         try {
             InputFile input = new InputFile(Inputs.path(file), file);
             // The line check's own setup counts here: a setup for all describes the component, not the blank.
-            List<HoldTestResult> results = NOTHING.estimate(input, steps).results();
-            if (results.size() != 1) {
-                throw new InputException(
-                        file, "", results.size() + " hold tests", "exactly one hold test, of the test line alone");
-            }
-            if (results.get(0).leak().isEmpty()) {
-                throw new InputException(file, "", "a hold test that gives no leak rate", "one that does");
-            }
-            return Optional.of(results.get(0));
+            return Optional.of(LineCheck.of(file, NOTHING.estimate(input, steps).results()));
         } catch (InputException e) {
             throw e;
         } catch (IOException e) {

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.holdtrace.library.Estimated;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.Recording;
 import org.holdtrace.rig.RigFile;
@@ -152,7 +153,7 @@ final class ExportCommand implements Command {
     }
 
     private Exported analyse(InputFile input, EstimateArguments wishes) throws IOException {
-        EstimateArguments.Estimated found = wishes.estimate(input, steps);
+        Estimated found = wishes.estimate(input, steps);
         Recording recording = found.recording();
         boolean simulated =
                 recording.header().map(SessionHeader::simulated).orElse(false) || steps.isSimulated(input.path());

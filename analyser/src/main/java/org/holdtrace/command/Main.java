@@ -29,7 +29,8 @@ public final class Main {
                 new ExportCommand(steps),
                 new LiveCommand(),
                 new FetchCommand(),
-                new SimulateCommand(steps));
+                new SimulateCommand(steps),
+                new CaseCommand(steps));
     }
 
     /** Runs the command {@code args} call and ends the process with its exit code. */

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.holdtrace.library.Estimated;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.Recording;
@@ -180,7 +181,7 @@ final class ReportCommand implements Command {
     }
 
     private Examined examine(InputFile input, EstimateArguments wishes, Optional<Path> setupForAll) throws IOException {
-        EstimateArguments.Estimated found = wishes.estimate(input, steps);
+        Estimated found = wishes.estimate(input, steps);
         Recording recording = found.recording();
         Path setupFile = setupForAll.orElse(input.setupBeside());
         return new Examined(
@@ -232,7 +233,8 @@ final class ReportCommand implements Command {
         return out;
     }
 
-    private static Paper paper(String name) throws UsageException {
+    /** The paper of that name; A4 where none is given. */
+    static Paper paper(String name) throws UsageException {
         if (name == null || name.equalsIgnoreCase("a4")) {
             return Paper.A4;
         }

@@ -47,11 +47,21 @@ public final class Beliefs {
             Collection<Element> path,
             List<Observation> observations,
             Map<String, Double> limitsM3PerS) {
+        return of(elements, path, observations, limitsM3PerS, new HashMap<>());
+    }
+
+    /** The same; what is in {@code known} already is not reckoned again, and what is not is put there. */
+    static Beliefs of(
+            List<Element> elements,
+            Collection<Element> path,
+            List<Observation> observations,
+            Map<String, Double> limitsM3PerS,
+            Map<List<Observation>, Component> known) {
         Map<String, Double> priors = new HashMap<>();
         elements.forEach(element -> priors.put(element.name(), element.prior()));
         Set<String> names = new HashSet<>();
         path.forEach(element -> names.add(element.name()));
-        return of(components(elements, observations, limitsM3PerS), priors, names);
+        return of(components(elements, observations, limitsM3PerS, known), priors, names);
     }
 
     /** From what tests say of groups of elements, their priors by name, and the names of those that explain the complaint. */
@@ -65,7 +75,10 @@ public final class Beliefs {
     }
 
     private static List<Component> components(
-            List<Element> elements, List<Observation> observations, Map<String, Double> limits) {
+            List<Element> elements,
+            List<Observation> observations,
+            Map<String, Double> limits,
+            Map<List<Observation>, Component> known) {
         Map<String, Integer> root = new LinkedHashMap<>();
         elements.forEach(element -> root.put(element.name(), root.size()));
         for (Observation observation : observations) {
@@ -87,7 +100,10 @@ public final class Beliefs {
                     .filter(observation -> tied.containsAll(observation.elements())
                             && !observation.elements().isEmpty())
                     .toList();
-            components.add(own.isEmpty() ? Component.untested(tied.get(0)) : Component.of(tied, own, limits));
+            components.add(
+                    own.isEmpty()
+                            ? Component.untested(tied.get(0))
+                            : known.computeIfAbsent(own, key -> Component.of(tied, key, limits)));
         }
         return components;
     }

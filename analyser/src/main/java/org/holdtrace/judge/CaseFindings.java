@@ -12,6 +12,7 @@ import java.util.Optional;
  * @param summary the outcome in a few sentences a customer understands
  * @param elements every element of the circuit, in its order
  * @param combinations the most probable sets of elements over their limits, most probable first
+ * @param probabilityNoneOver probability that no element at all is over its limit
  * @param tests every hold test with what it changed, in order
  * @param contradictions tests that cannot both be right
  * @param drift whether the leaks found explain the complaint; empty where no speed is complained of or nothing that
@@ -26,6 +27,7 @@ public record CaseFindings(
         List<String> summary,
         List<ElementFinding> elements,
         List<Beliefs.Combination> combinations,
+        double probabilityNoneOver,
         List<TestFinding> tests,
         List<Contradiction> contradictions,
         Optional<DriftFinding> drift,
@@ -68,7 +70,7 @@ public record CaseFindings(
     public enum Status {
         /** At least 97.5 % probable to be over its limit. */
         OVER("over its limit"),
-        /** Tested, and at most 2.5 % probable to be over its limit. */
+        /** Tested or looked at, and at most 2.5 % probable to be over its limit, under other priors too. */
         CLEARED("cleared"),
         /** Tested, and neither. */
         UNDECIDED("undecided"),

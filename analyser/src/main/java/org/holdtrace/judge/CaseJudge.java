@@ -36,6 +36,7 @@ public final class CaseJudge {
     private final List<Reach> reaches = new ArrayList<>();
     private final Map<String, Double> limits;
     private final List<Element> path;
+    private final Map<List<Observation>, Component> known = new HashMap<>();
 
     private CaseJudge(CaseFile file, List<MeasuredTest> tests) {
         this.file = file;
@@ -53,6 +54,23 @@ public final class CaseJudge {
      */
     public static CaseFindings judge(CaseFile file, List<MeasuredTest> tests) {
         return new CaseJudge(file, tests).findings();
+    }
+
+    /** Whether a case would be decided by these tests, without the rest. */
+    static Standing standing(CaseFile file, List<MeasuredTest> tests) {
+        CaseJudge judge = new CaseJudge(file, tests);
+        List<Integer> usable = judge.usable();
+        Beliefs now = judge.beliefs(Contradictions.among(
+                        usable.stream().map(judge.tests::get).toList(),
+                        usable.stream().map(judge::observation).toList())
+                .observations());
+        for (Element element : file.circuit().elements()) {
+            Status status = judge.finding(element, now, now, usable).status();
+            if (status == Status.UNDECIDED || status == Status.NOT_TESTED) {
+                return file.stopped().isPresent() ? Standing.STOPPED : Standing.OPEN;
+            }
+        }
+        return Standing.DECIDED;
     }
 
     private CaseFindings findings() {
@@ -84,6 +102,8 @@ public final class CaseJudge {
                 List.of(),
                 elements,
                 now.combinations(COMBINATIONS),
+                now.probabilityAllSound(
+                        file.circuit().elements().stream().map(Element::name).toList()),
                 testFindings(before, usable, contradictions.observations()),
                 contradictions.found(),
                 DriftJudge.judge(file, tests, reaches),
@@ -108,7 +128,12 @@ public final class CaseJudge {
     }
 
     private Beliefs beliefs(List<Observation> observations) {
-        return Beliefs.of(file.circuit().elements(), path, Observation.pooled(observations), limits);
+        return Beliefs.of(
+                file.circuit().elements(),
+                path,
+                Observation.weighable(Observation.pooled(observations)),
+                limits,
+                known);
     }
 
     private ElementFinding finding(Element element, Beliefs before, Beliefs now, List<Integer> usable) {
@@ -116,15 +141,17 @@ public final class CaseJudge {
         boolean reached = element.seen().isPresent()
                 || usable.stream().anyMatch(i -> reaches.get(i).direct().contains(element));
         double probability = now.probabilityOver(name);
-        Status status = status(probability, reached);
         double lowest = probability;
         double highest = probability;
-        boolean rests = false;
         for (Map<String, Double> priors : otherPriors()) {
             double other = now.withPriors(priors).probabilityOver(name);
             lowest = Math.min(lowest, other);
             highest = Math.max(highest, other);
-            rests |= status(other, reached) != status;
+        }
+        Status status = status(probability, reached);
+        boolean rests = status(lowest, reached) != status || status(highest, reached) != status;
+        if (status == Status.CLEARED && rests) {
+            status = Status.UNDECIDED; // a part is cleared by what was measured or seen, not by how seldom it fails
         }
         return new ElementFinding(
                 element,

@@ -4,13 +4,18 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.holdtrace.fluid.Oil;
 import org.holdtrace.quantity.Dimension;
+import org.holdtrace.quantity.NearMatch;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.session.JsonFields;
 
@@ -27,7 +32,7 @@ public final class CaseReader {
      *     problem where it is no case
      */
     public static CaseFile read(Path file) throws IOException {
-        return read(Files.readAllBytes(file), file.getFileName().toString());
+        return read(Files.readAllBytes(file), file.toString());
     }
 
     /** Reads a case from its text; {@code name} stands for the file in messages. */
@@ -41,11 +46,12 @@ public final class CaseReader {
 
     private static CaseFile theCase(JsonFields fields) {
         Optional<Circuit> circuit = new CircuitReader(fields).read();
-        Complaint complaint = fields.object("complaint").take(CaseReader::complaint, "a complaint");
+        Complaint complaint = fields.object("complaint").take(item -> complaint(item, circuit), "a complaint");
         TestLine line = fields.object("testLine").take(CaseReader::testLine, "a test line");
-        OptionalDouble temperature = value(fields, "referenceTemperature", Dimension.TEMPERATURE);
-        double reference =
-                positive(fields, "referencePressure", fields.quantity("referencePressure", Dimension.PRESSURE));
+        String grade = fields.text("oilGrade", "");
+        if (!grade.isEmpty() && Oil.ofGrade(grade).isEmpty()) {
+            fields.problem("oilGrade", "\"" + grade + "\"", "a grade such as \"ISO VG 46\"");
+        }
         List<CaseTest> tests = new ArrayList<>();
         for (JsonFields test : fields.list("tests")) {
             CaseTest read = test.take(item -> test(item, circuit), "a hold test");
@@ -53,58 +59,92 @@ public final class CaseReader {
                 tests.add(read);
             }
         }
-        String machine = fields.text("machine", "");
-        if (machine.isEmpty()) {
-            fields.problem("machine", "no machine", "its name, such as \"Loader 7\"");
-        }
-        String stopped = fields.text("stopped", "");
-        if (circuit.isEmpty() || complaint == null || line == null) {
-            fields.text("note", "");
-            fields.text("oilGrade", "");
-            return null;
-        }
-        if (circuit.get().cylinders().stream().noneMatch(c -> c.name().equals(complaint.actuator()))) {
-            fields.problem(
-                    "complaint",
-                    "the actuator \"" + complaint.actuator() + "\", which the circuit does not have",
-                    "one of "
-                            + String.join(
-                                    ", ",
-                                    circuit.get().cylinders().stream()
-                                            .map(Cylinder::name)
-                                            .toList()));
-            return null;
-        }
-        String grade = fields.text("oilGrade", "");
-        if (!grade.isEmpty() && Oil.ofGrade(grade).isEmpty()) {
-            fields.problem("oilGrade", "\"" + grade + "\"", "a grade such as \"ISO VG 46\"");
-        }
-        return new CaseFile(
-                machine,
+        onceEach(fields, tests);
+        CaseFile file = new CaseFile(
+                required(fields, "machine", "its name, such as \"Loader 7\""),
                 fields.text("note", ""),
                 complaint,
-                circuit.get(),
+                circuit.orElse(null),
                 line,
-                grade.isEmpty() ? Optional.empty() : Optional.of(grade),
-                reference,
-                temperature,
+                text(fields, "oilGrade"),
+                fields.positive("referencePressure", Dimension.PRESSURE),
+                value(fields, "referenceTemperature", Dimension.TEMPERATURE),
                 tests,
-                stopped.isEmpty() ? Optional.empty() : Optional.of(stopped));
+                text(fields, "stopped"));
+        return circuit.isPresent() && complaint != null && line != null ? file : null;
     }
 
-    private static Complaint complaint(JsonFields fields) {
-        Optional<Quantity> pressure = fields.uncertain("loadPressure", Dimension.PRESSURE);
-        pressure.ifPresent(load -> positive(fields, "loadPressure", load.value()));
-        Optional<Quantity> speed = fields.uncertain("speed", Dimension.SPEED);
-        speed.ifPresent(each -> positive(fields, "speed", each.value()));
+    /** Two tests of one name could not be told apart in the findings, and one hold test counted twice would count double. */
+    private static void onceEach(JsonFields fields, List<CaseTest> tests) {
+        Set<String> names = new HashSet<>();
+        Set<String> sources = new HashSet<>();
+        for (CaseTest test : tests) {
+            if (!names.add(test.name())) {
+                fields.problem("tests", "two tests named \"" + test.name() + "\"", "a name for each");
+            }
+            if (!test.file().isEmpty() && !sources.add(test.file() + " " + test.number())) {
+                fields.problem(
+                        "tests",
+                        "hold test " + test.number() + " of \"" + test.file() + "\" twice",
+                        "each hold test once, or it would count double");
+            }
+        }
+    }
+
+    private static String required(JsonFields fields, String name, String example) {
+        String text = fields.text(name, "");
+        if (text.isBlank()) {
+            fields.problem("no \"" + name + "\"", example);
+        }
+        return text;
+    }
+
+    private static Optional<String> text(JsonFields fields, String name) {
+        String text = fields.text(name, "");
+        return text.isBlank() ? Optional.empty() : Optional.of(text);
+    }
+
+    private static Complaint complaint(JsonFields fields, Optional<Circuit> circuit) {
+        String actuator = required(fields, "actuator", "the cylinder that drifts");
+        Complaint.Direction direction = direction(fields);
         return new Complaint(
-                fields.text("actuator", ""),
-                direction(fields),
-                speed,
-                pressure,
+                actuator,
+                direction,
+                fields.uncertainPositive("speed", Dimension.SPEED),
+                loadPressure(fields, direction, cylinder(fields, actuator, circuit)),
                 value(fields, "rodOut", Dimension.LENGTH),
-                value(fields, "oilTemperature", Dimension.TEMPERATURE),
-                centre(fields));
+                value(fields, "oilTemperature", Dimension.TEMPERATURE));
+    }
+
+    private static Optional<Cylinder> cylinder(JsonFields fields, String actuator, Optional<Circuit> circuit) {
+        List<Cylinder> cylinders = circuit.map(Circuit::cylinders).orElse(List.of());
+        Optional<Cylinder> found =
+                cylinders.stream().filter(each -> each.name().equals(actuator)).findFirst();
+        if (found.isEmpty() && circuit.isPresent() && !actuator.isBlank()) {
+            fields.problem(
+                    "actuator",
+                    "\"" + actuator + "\", which the circuit does not have",
+                    NearMatch.expected(
+                            actuator, cylinders.stream().map(Cylinder::name).toList()));
+        }
+        return found;
+    }
+
+    /** As stated, or the load's force over the area that carries it. */
+    private static Optional<Quantity> loadPressure(
+            JsonFields fields, Complaint.Direction direction, Optional<Cylinder> cylinder) {
+        Optional<Quantity> pressure = fields.uncertainPositive("loadPressure", Dimension.PRESSURE);
+        Optional<Quantity> force = fields.uncertainPositive("load", Dimension.FORCE);
+        if (pressure.isPresent() && force.isPresent()) {
+            fields.problem("load", "\"load\" and \"loadPressure\"", "one of them");
+        }
+        if (force.isEmpty() || cylinder.isEmpty()) {
+            return pressure;
+        }
+        double area = direction == Complaint.Direction.RETRACTS
+                ? cylinder.get().boreAreaM2()
+                : cylinder.get().rodSideAreaM2();
+        return Optional.of(new Quantity(force.get().value() / area, force.get().standardUncertainty() / area));
     }
 
     private static Complaint.Direction direction(JsonFields fields) {
@@ -118,54 +158,40 @@ public final class CaseReader {
         return Complaint.Direction.RETRACTS;
     }
 
-    private static Complaint.Centre centre(JsonFields fields) {
-        String text = fields.text("centre", Complaint.Centre.BLOCKED.label());
-        for (Complaint.Centre centre : Complaint.Centre.values()) {
-            if (centre.label().equals(text)) {
-                return centre;
-            }
-        }
-        fields.problem("centre", "\"" + text + "\"", "\"blocked\" or \"open to tank\"");
-        return Complaint.Centre.BLOCKED;
-    }
-
     private static TestLine testLine(JsonFields fields) {
         Map<String, Double> ratings = new LinkedHashMap<>();
         for (JsonFields rating : fields.list("ratings")) {
             rating.take(
-                    item -> ratings.put(item.text("part", "part"), item.quantity("pressure", Dimension.PRESSURE)),
+                    item -> ratings.put(
+                            required(item, "part", "hose, adapter, hand pump or plug"),
+                            item.positive("pressure", Dimension.PRESSURE)),
                     "a part and its rated pressure");
         }
         if (ratings.isEmpty()) {
             fields.problem(
                     "no rated pressures", "\"ratings\": hose, adapter, hand pump, plugs, each as its maker rates it");
         }
-        String lineCheck = fields.text("lineCheck", "");
         return new TestLine(
                 ratings,
-                fields.uncertain("pumpStroke", Dimension.VOLUME),
-                fields.uncertain("compliance", Dimension.COMPLIANCE),
-                fields.quantity("volume", Dimension.VOLUME),
+                fields.uncertainPositive("pumpStroke", Dimension.VOLUME),
+                fields.uncertainPositive("compliance", Dimension.COMPLIANCE),
+                fields.positive("volume", Dimension.VOLUME),
                 value(fields, "transducerMax", Dimension.PRESSURE),
                 value(fields, "transducerAccuracy", Dimension.FRACTION),
-                lineCheck.isEmpty() ? Optional.empty() : Optional.of(lineCheck));
+                text(fields, "lineCheck"));
     }
 
     private static CaseTest test(JsonFields fields, Optional<Circuit> circuit) {
-        String pressurised = fields.text("pressurised", "");
-        String file = fields.text("file", "");
-        if (file.isEmpty()) {
-            fields.problem("no file", "\"file\": the session or trace, relative to the case file");
-        }
+        String pressurised = required(fields, "pressurised", "the node the test line is screwed to");
         CaseTest test = new CaseTest(
                 fields.text("name", "press " + pressurised),
-                file,
+                required(fields, "file", "the session or trace, relative to the case file"),
                 (int) fields.whole("number", 1),
                 pressurised,
-                names(fields, "joined"),
-                names(fields, "open"),
-                names(fields, "blocked"),
-                names(fields, "blanked"),
+                fields.texts("joined"),
+                fields.texts("open"),
+                fields.texts("blocked"),
+                fields.texts("blanked"),
                 value(fields, "rodOut", Dimension.LENGTH));
         circuit.ifPresent(known -> check(fields, test, known));
         return test;
@@ -174,16 +200,55 @@ public final class CaseReader {
     private static void check(JsonFields fields, CaseTest test, Circuit circuit) {
         List<String> nodes = circuit.nodes().stream().map(Node::name).toList();
         List<String> elements = circuit.elements().stream().map(Element::name).toList();
-        known(fields, "pressurised", List.of(test.pressurised()), nodes);
+        if (!test.pressurised().isBlank()) {
+            known(fields, "pressurised", List.of(test.pressurised()), nodes);
+        }
         known(fields, "joined", test.joined(), nodes);
         known(fields, "open", test.open(), nodes);
         known(fields, "blocked", test.blocked(), nodes);
         known(fields, "blanked", test.blanked(), elements);
+        Map<String, String> told = new HashMap<>();
+        told.put(test.pressurised(), "pressurised");
+        told(fields, told, "joined", test.joined());
+        told(fields, told, "open", test.open());
+        told(fields, told, "blocked", test.blocked());
         if (nodes.contains(test.pressurised())) {
             for (String beyond : Reach.of(circuit, test).undeclared()) {
                 fields.problem(
                         "nothing said of \"" + beyond + "\", which an element parts from the pressed oil",
                         "it in \"open\" or in \"blocked\"");
+            }
+            Set<String> high = new LinkedHashSet<>(test.joined());
+            high.add(test.pressurised());
+            for (String node : high) {
+                for (String beyond : circuit.opensInto(node, test.blanked())) {
+                    if (!high.contains(beyond)) {
+                        fields.problem(
+                                "\"" + node + "\" pressed and not \"" + beyond
+                                        + "\", into which a check valve lets the oil freely",
+                                "\"" + beyond + "\" in \"joined\"");
+                    }
+                }
+            }
+            Set<String> joined = circuit.joinedTo(test.pressurised());
+            for (String node : test.joined()) {
+                if (nodes.contains(node) && !joined.contains(node)) {
+                    fields.problem(
+                            "joined",
+                            "\"" + node + "\", to which no line leads from \"" + test.pressurised() + "\"",
+                            "nodes that stay joined to it by their lines");
+                }
+            }
+        }
+    }
+
+    /** A node is in one state only. */
+    private static void told(JsonFields fields, Map<String, String> told, String state, List<String> nodes) {
+        for (String node : nodes) {
+            String before = told.putIfAbsent(node, state);
+            if (before != null) {
+                fields.problem(
+                        state, "\"" + node + "\" in \"" + before + "\" and in \"" + state + "\"", "it in one of them");
             }
         }
     }
@@ -191,32 +256,13 @@ public final class CaseReader {
     private static void known(JsonFields fields, String field, List<String> given, List<String> known) {
         for (String name : given) {
             if (!known.contains(name)) {
-                fields.problem(field, "\"" + name + "\"", "one of " + String.join(", ", known));
+                fields.problem(field, "\"" + name + "\"", NearMatch.expected(name, known));
             }
         }
-    }
-
-    /** Names parted by commas. */
-    private static List<String> names(JsonFields fields, String field) {
-        List<String> names = new ArrayList<>();
-        for (String name : fields.text(field, "").split(",", -1)) {
-            if (!name.isBlank()) {
-                names.add(name.strip());
-            }
-        }
-        return names;
     }
 
     static OptionalDouble value(JsonFields fields, String name, Dimension dimension) {
-        Optional<Double> value = fields.optional(name, dimension);
+        Optional<Double> value = fields.optionalPositive(name, dimension);
         return value.isPresent() ? OptionalDouble.of(value.get()) : OptionalDouble.empty();
-    }
-
-    static double positive(JsonFields fields, String name, double value) {
-        if (!(value > 0)) {
-            fields.problem(name, "a value of " + value, "one above 0");
-            return 1;
-        }
-        return value;
     }
 }

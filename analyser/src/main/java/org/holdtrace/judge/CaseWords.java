@@ -1,8 +1,10 @@
 package org.holdtrace.judge;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.judge.CaseFindings.Change;
 import org.holdtrace.judge.CaseFindings.ElementFinding;
@@ -14,6 +16,9 @@ import org.holdtrace.wording.Phrases;
 
 /** Findings in words that a technician and a customer understand. */
 final class CaseWords {
+    /** From this probability on something is said to be so. */
+    private static final double SURE = 0.975;
+
     private CaseWords() {}
 
     /** {@code bare} with its summary and cautions. */
@@ -24,6 +29,7 @@ final class CaseWords {
                 summary(bare),
                 bare.elements(),
                 bare.combinations(),
+                bare.probabilityNoneOver(),
                 bare.tests(),
                 bare.contradictions(),
                 bare.drift(),
@@ -46,20 +52,20 @@ final class CaseWords {
         List<String> cleared = with(found, Status.CLEARED);
         if (found.tests().isEmpty()) {
             said.add("Nothing is tested yet.");
+        } else if (over.isEmpty() && found.probabilityNoneOver() <= 1 - SURE) {
+            said.add("At least one part leaks more than it may; most probably it is " + likeliest(found) + ".");
         } else if (over.isEmpty()) {
             said.add("No part is shown to leak more than it may.");
+        } else if (over.size() == 1) {
+            said.add("One part leaks more than it may: " + over.get(0) + ".");
         } else {
-            said.add((over.size() == 1 ? "One part leaks" : over.size() + " parts leak") + " more than it may: "
-                    + PlanWords.and(over) + ".");
-        }
-        if (over.size() > 1) {
-            said.set(0, over.size() + " parts leak more than they may: " + PlanWords.and(over) + ".");
+            said.add(over.size() + " parts leak more than they may: " + PlanWords.and(over) + ".");
         }
         if (!undecided.isEmpty()) {
             said.add("Tested and not yet decided: " + PlanWords.and(undecided) + ".");
         }
         if (!cleared.isEmpty()) {
-            said.add("Tested and in order: " + PlanWords.and(cleared) + ".");
+            said.add("Tested or looked at, and in order: " + PlanWords.and(cleared) + ".");
         }
         if (!found.notTested().isEmpty()) {
             said.add("Not tested, and so not cleared: " + PlanWords.and(found.notTested()) + ".");
@@ -73,6 +79,15 @@ final class CaseWords {
                         }));
         said.add(standing(found));
         return said;
+    }
+
+    /** The two most probable elements with their probabilities. */
+    private static String likeliest(CaseFindings found) {
+        return found.elements().stream()
+                .sorted(Comparator.comparingDouble(ElementFinding::probability).reversed())
+                .limit(2)
+                .map(element -> element.element().name() + " (" + Figures.percent(element.probability()) + ")")
+                .collect(Collectors.joining(" or "));
     }
 
     private static String standing(CaseFindings found) {

@@ -1,6 +1,7 @@
 package org.holdtrace.judge;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -44,20 +45,31 @@ public record Circuit(String title, List<Node> nodes, List<Element> elements, Li
                 .orElseThrow(() -> new IllegalArgumentException("no cylinder \"" + name + "\""));
     }
 
-    /** {@code node} and all nodes its lines join to it. */
+    /** {@code node} and all nodes that get its pressure: through lines, and through checks that open towards them. */
     public Set<String> joinedTo(String node) {
+        return reached(node, true, List.of());
+    }
+
+    /** The same with all lines off, and with the elements of these names taken out and plugged. */
+    public Set<String> opensInto(String node, Collection<String> blanked) {
+        return reached(node, false, blanked);
+    }
+
+    private Set<String> reached(String node, boolean lines, Collection<String> blanked) {
         Set<String> joined = new HashSet<>(Set.of(node));
         boolean grew = true;
         while (grew) {
             grew = false;
-            for (Element line : elements) {
-                if (line.isLine() && joined.contains(line.from()) != joined.contains(line.to())) {
-                    joined.add(line.from());
-                    joined.add(line.to());
+            for (Element element : elements) {
+                boolean line = lines && element.isLine();
+                boolean check = element.kind().opensTowardsFrom() && !blanked.contains(element.name());
+                if (((line || check) && joined.contains(element.to()) && joined.add(element.from()))
+                        || (line && joined.contains(element.from()) && joined.add(element.to()))) {
                     grew = true;
                 }
             }
         }
+        joined.removeIf(Node::isLow);
         return joined;
     }
 

@@ -7,8 +7,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.stream.Collectors;
 import org.holdtrace.quantity.Dimension;
+import org.holdtrace.quantity.NearMatch;
 import org.holdtrace.session.JsonFields;
 
 /** The circuit of a case file: from a template or node by node, then the elements of which the file says more. */
@@ -18,6 +18,9 @@ final class CircuitReader {
             "a motor leaks from its work ports to its case by design, and by how much depends on"
                     + " where it stands and how it turns, so a hold test cannot tell a worn one from a sound one: measure its case"
                     + " drain under load by its maker's procedure";
+
+    /** Half the bore of a hose or a passage, m: what governs how fast oil in it cools where the file says nothing. */
+    private static final double USUAL_RADIUS_M = 5e-3;
 
     private final JsonFields fields;
 
@@ -31,6 +34,7 @@ final class CircuitReader {
                 ? circuit.take(CircuitReader::template, "a template")
                 : circuit.take(CircuitReader::custom, "a circuit");
         List<JsonFields> changes = fields.list("elements");
+        List<JsonFields> places = fields.list("nodes");
         if (made == null) {
             return Optional.empty();
         }
@@ -38,7 +42,11 @@ final class CircuitReader {
         for (JsonFields change : changes) {
             change.take(item -> change(item, elements), "what is known of an element");
         }
-        return Optional.of(new Circuit(made.title(), made.nodes(), elements, made.cylinders()));
+        List<Node> nodes = new ArrayList<>(made.nodes());
+        for (JsonFields place : places) {
+            place.take(item -> change(nodes, item), "what is known of a node");
+        }
+        return Optional.of(new Circuit(made.title(), nodes, elements, made.cylinders()));
     }
 
     private static Circuit template(JsonFields fields) {
@@ -50,11 +58,12 @@ final class CircuitReader {
             fields.problem(
                     "template",
                     "\"" + name + "\"",
-                    "one of "
-                            + Arrays.stream(Templates.Kind.values())
+                    NearMatch.expected(
+                            name,
+                            Arrays.stream(Templates.Kind.values())
                                     .filter(each -> each != Templates.Kind.MOTOR)
-                                    .map(each -> "\"" + each.label() + "\"")
-                                    .collect(Collectors.joining(", ")));
+                                    .map(Templates.Kind::label)
+                                    .toList()));
             return null;
         }
         if (kind.get() == Templates.Kind.MOTOR) {
@@ -79,14 +88,24 @@ final class CircuitReader {
             fields.problem("functions", "two functions of one name", "a name for each");
             return null;
         }
+        boolean holds = kind.get() == Templates.Kind.LOAD_HOLDING || kind.get() == Templates.Kind.PILOT_CHECK;
+        if (!holds && functions.stream().anyMatch(function -> function.centre() == Cylinder.Centre.OPEN_TO_TANK)) {
+            fields.problem(
+                    "functions",
+                    "a spool that is open to tank in its middle position, with nothing before it that holds the load",
+                    "\"centre\": \"blocked\", or a template with a valve that holds the load");
+            return null;
+        }
         return Templates.of(kind.get(), functions);
     }
 
     private static Templates.Function function(JsonFields fields) {
-        double bore = CaseReader.positive(fields, "bore", fields.quantity("bore", Dimension.LENGTH));
-        double rod = CaseReader.positive(fields, "rod", fields.quantity("rod", Dimension.LENGTH, bore / 2));
-        if (rod >= bore) {
-            fields.problem("rod", "a rod as thick as the bore", "a rod thinner than the bore");
+        double bore = fields.positive("bore", Dimension.LENGTH);
+        double rod = fields.positive("rod", Dimension.LENGTH);
+        if (!(rod < bore)) {
+            if (fields.has("bore") && fields.has("rod")) {
+                fields.problem("rod", "a rod that is no thinner than the bore", "a thinner one");
+            }
             rod = bore / 2;
         }
         Limit seal = fields.has("sealLimit")
@@ -102,13 +121,25 @@ final class CircuitReader {
                 fields.text("name", "cylinder"),
                 bore,
                 rod,
-                CaseReader.positive(fields, "stroke", fields.quantity("stroke", Dimension.LENGTH)),
+                fields.positive("stroke", Dimension.LENGTH),
                 limit(fields, "spoolLimit"),
                 limit(fields, "seatLimit"),
                 seal,
                 CaseReader.value(fields, "reliefSetting", Dimension.PRESSURE),
                 CaseReader.value(fields, "holdingSetting", Dimension.PRESSURE),
-                CaseReader.value(fields, "ratedPressure", Dimension.PRESSURE));
+                CaseReader.value(fields, "ratedPressure", Dimension.PRESSURE),
+                centre(fields, "centre"));
+    }
+
+    private static Cylinder.Centre centre(JsonFields fields, String name) {
+        String text = fields.text(name, Cylinder.Centre.BLOCKED.label());
+        for (Cylinder.Centre centre : Cylinder.Centre.values()) {
+            if (centre.label().equals(text)) {
+                return centre;
+            }
+        }
+        fields.problem(name, "\"" + text + "\"", "\"blocked\" or \"open to tank\"");
+        return Cylinder.Centre.BLOCKED;
     }
 
     private static Limit limit(JsonFields fields, String name) {
@@ -132,10 +163,10 @@ final class CircuitReader {
                     item -> new Node(
                             item.text("name", ""),
                             item.text("port", item.text("name", "")),
-                            item.quantity("access", Dimension.TIME),
+                            item.positive("access", Dimension.TIME),
                             CaseReader.value(item, "ratedPressure", Dimension.PRESSURE),
-                            item.quantity("volume", Dimension.VOLUME),
-                            item.quantity("radius", Dimension.LENGTH, 5e-3)),
+                            item.positive("volume", Dimension.VOLUME),
+                            item.optionalPositive("radius", Dimension.LENGTH).orElse(USUAL_RADIUS_M)),
                     "a node"));
         }
         Set<String> names = new HashSet<>(Set.of(Node.TANK, Node.OUTSIDE));
@@ -169,11 +200,12 @@ final class CircuitReader {
             Cylinder cylinder = each.take(
                     item -> new Cylinder(
                             item.text("name", "cylinder"),
-                            item.quantity("bore", Dimension.LENGTH),
-                            item.quantity("rod", Dimension.LENGTH),
-                            item.quantity("stroke", Dimension.LENGTH),
+                            item.positive("bore", Dimension.LENGTH),
+                            item.positive("rod", Dimension.LENGTH),
+                            item.positive("stroke", Dimension.LENGTH),
                             item.text("boreNode", ""),
-                            item.text("rodNode", "")),
+                            item.text("rodNode", ""),
+                            centre(item, "unloadedSide")),
                     "a cylinder whose rod is thinner than its bore");
             if (cylinder != null) {
                 cylinders.add(cylinder);
@@ -181,6 +213,9 @@ final class CircuitReader {
                     each.problem("a cylinder at nodes the circuit does not have", "\"boreNode\" and \"rodNode\"");
                 }
             }
+        }
+        if (cylinders.isEmpty()) {
+            fields.problem("no cylinder", "\"cylinders\": at least the one complained of");
         }
         return new Circuit(fields.text("title", "a circuit of its own"), nodes, elements, cylinders);
     }
@@ -211,10 +246,11 @@ final class CircuitReader {
         fields.problem(
                 "kind",
                 turns ? "\"" + text + "\"; " + NO_MOTORS : "\"" + text + "\"",
-                "one of "
-                        + Arrays.stream(ElementKind.values())
+                NearMatch.expected(
+                        text,
+                        Arrays.stream(ElementKind.values())
                                 .map(ElementKind::label)
-                                .collect(Collectors.joining(", ")));
+                                .toList()));
         return ElementKind.LINE;
     }
 
@@ -234,12 +270,15 @@ final class CircuitReader {
     /** Replaces what the file says more of. */
     private static Element change(JsonFields fields, List<Element> elements) {
         String name = fields.text("name", "");
+        Optional<Double> prior = fields.optional("prior", Dimension.FRACTION);
+        Optional<Limit> limit = fields.has("limit") ? Optional.of(limit(fields, "limit")) : Optional.empty();
+        OptionalDouble setting = CaseReader.value(fields, "setting", Dimension.PRESSURE);
+        Optional<Boolean> canBeBlanked =
+                fields.has("canBeBlanked") ? Optional.of(fields.flag("canBeBlanked")) : Optional.empty();
+        Optional<Element.Seen> seen = seen(fields);
         for (int i = 0; i < elements.size(); i++) {
             Element old = elements.get(i);
             if (old.name().equals(name)) {
-                boolean stated = fields.has("prior");
-                OptionalDouble setting = CaseReader.value(fields, "setting", Dimension.PRESSURE);
-                Optional<Element.Seen> seen = seen(fields);
                 if (seen.isPresent() && !old.kind().leaksOutside()) {
                     fields.problem(
                             "seen", "\"" + name + "\", which leaks where nobody can see it", "a rod seal or a line");
@@ -249,11 +288,11 @@ final class CircuitReader {
                         old.kind(),
                         old.from(),
                         old.to(),
-                        fields.has("limit") ? limit(fields, "limit") : old.limit(),
-                        fields.quantity("prior", Dimension.FRACTION, old.prior()),
-                        stated || old.priorStated(),
+                        limit.orElse(old.limit()),
+                        prior.orElse(old.prior()),
+                        prior.isPresent() || old.priorStated(),
                         setting.isPresent() ? setting : old.settingPa(),
-                        fields.has("canBeBlanked") ? fields.flag("canBeBlanked") : old.canBeBlanked(),
+                        canBeBlanked.orElse(old.canBeBlanked()),
                         seen.isPresent() ? seen : old.seen());
                 elements.set(i, changed);
                 return changed;
@@ -262,7 +301,35 @@ final class CircuitReader {
         fields.problem(
                 "name",
                 "\"" + name + "\"",
-                "one of " + elements.stream().map(Element::name).collect(Collectors.joining(", ")));
-        return elements.get(0);
+                NearMatch.expected(name, elements.stream().map(Element::name).toList()));
+        return null;
+    }
+
+    /** Replaces what the file says more of. */
+    private static Node change(List<Node> nodes, JsonFields fields) {
+        String name = fields.text("name", "");
+        String port = fields.text("port", "");
+        OptionalDouble rating = CaseReader.value(fields, "ratedPressure", Dimension.PRESSURE);
+        Optional<Double> access = fields.optionalPositive("access", Dimension.TIME);
+        Optional<Double> volume = fields.optionalPositive("volume", Dimension.VOLUME);
+        for (int i = 0; i < nodes.size(); i++) {
+            Node old = nodes.get(i);
+            if (old.name().equals(name)) {
+                Node changed = new Node(
+                        name,
+                        port.isEmpty() ? old.port() : port,
+                        access.orElse(old.accessS()),
+                        rating.isPresent() ? rating : old.ratingPa(),
+                        volume.orElse(old.volumeM3()),
+                        old.cooling());
+                nodes.set(i, changed);
+                return changed;
+            }
+        }
+        fields.problem(
+                "name",
+                "\"" + name + "\"",
+                NearMatch.expected(name, nodes.stream().map(Node::name).toList()));
+        return null;
     }
 }

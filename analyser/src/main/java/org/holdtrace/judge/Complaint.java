@@ -13,7 +13,6 @@ import org.holdtrace.quantity.Quantity;
  * @param loadPressurePa pressure the load makes on the side that carries it, Pa
  * @param rodOutM how far the rod is out when it drifts, m
  * @param oilTemperatureK oil temperature at which it drifts, K
- * @param centre what the spool does with the work ports in its middle position
  */
 public record Complaint(
         String actuator,
@@ -21,8 +20,7 @@ public record Complaint(
         Optional<Quantity> speedMPerS,
         Optional<Quantity> loadPressurePa,
         OptionalDouble rodOutM,
-        OptionalDouble oilTemperatureK,
-        Centre centre) {
+        OptionalDouble oilTemperatureK) {
 
     /** Which way a rod drifts. */
     public enum Direction {
@@ -38,25 +36,6 @@ public record Complaint(
         }
 
         /** The word used in case files and output. */
-        public String label() {
-            return label;
-        }
-    }
-
-    /** What a spool does with the work ports in its middle position. */
-    public enum Centre {
-        /** Both work ports are blocked. */
-        BLOCKED("blocked"),
-        /** Both work ports are open to the reservoir, as in front of pilot checks. */
-        OPEN_TO_TANK("open to tank");
-
-        private final String label;
-
-        Centre(String label) {
-            this.label = label;
-        }
-
-        /** The words used in case files. */
         public String label() {
             return label;
         }

@@ -10,17 +10,19 @@ import java.util.Set;
 /**
  * Elements that tests tie together, and for each choice of worn ones among them how probable what those tests measured
  * is. Exact up to the step of its grid: leaks of elements in the same tests are summed by convolution, the sums of such
- * groups by going through them all.
+ * groups by going through them all, save those that no test's result leaves room for.
  *
  * @param elements the elements, in order of the circuit
  * @param likelihood by set of worn elements (bit i: element i)
  */
 record Component(List<Element> elements, double[] likelihood) {
-    /** Points of the grid by number of groups. */
-    private static final int[] MOST_POINTS = {0, 600, 180, 56, 26, 14};
+    /** More elements than that worn at once are not reckoned with: that is one case in some ten thousand. */
+    private static final int MOST_WORN = 4;
 
-    /** Even more groups than that get this many points. */
-    private static final int FEWEST_POINTS = 9;
+    /** The same where more than {@value #MANY} elements are tied together. */
+    private static final int MOST_WORN_OF_MANY = 3;
+
+    private static final int MANY = 7;
 
     /** An element that no test implicates. */
     static Component untested(Element element) {
@@ -54,25 +56,91 @@ record Component(List<Element> elements, double[] likelihood) {
         return total;
     }
 
-    /** Elements that are in the very same tests. */
-    private record Group(List<Integer> members, List<Integer> tests, int points, double step) {}
+    /** Elements that are in the very same tests. {@code told}: those of the tests that saw a law, as a set. */
+    private record Group(List<Integer> members, List<Integer> tests, int told) {}
 
     /** The way to the table of likelihoods. */
     private static final class Grid {
         /** Standard deviation, in steps, that rounding to the grid adds: a little above the 0.29 of a rectangle. */
         private static final double OF_STEP = 0.4;
 
+        /** Standard deviations beyond which a test leaves no room. */
+        private static final double ROOM = 5;
+
+        /** Points of a group's grid where there are no others to go through beside it. */
+        private static final int MOST_POINTS = 600;
+
+        /** About so many points are gone through for each set of worn elements. */
+        private static final double WORK = 30_000;
+
+        private static final int FEWEST_POINTS = 12;
+
+        /** What a law is worth that no leak is there to tell: as if all were equal. */
+        private static final double NO_LAW = 0.25;
+
         private final List<Element> elements;
         private final List<Observation> tests;
         private final Map<String, Double> limits;
-        private final List<Group> groups = new ArrayList<>();
+        private final List<Group> groups;
         private final int[] told;
-        private final double[] extraSd;
+        private final int toldCount;
+        private final double[] step;
+        private final int[] points;
+        private final double[] below;
+        private final double[] above;
+        /** By group: the tests of which it is the last. */
+        private final List<List<Integer>> closes = new ArrayList<>();
 
         Grid(List<Element> elements, List<Observation> tests, Map<String, Double> limits) {
             this.elements = elements;
             this.tests = tests;
             this.limits = limits;
+            told = new int[tests.size()];
+            int next = 0;
+            for (int t = 0; t < told.length; t++) {
+                told[t] = tests.get(t).tellsLaw() ? next++ : -1;
+            }
+            toldCount = next;
+            groups = inOrder(grouped());
+            step = new double[groups.size()];
+            points = new int[groups.size()];
+            double[] rounding = new double[tests.size()];
+            int free = Math.max(1, groups.size() - tests.size());
+            int most = groups.size() == 1
+                    ? MOST_POINTS
+                    : (int) Math.min(180, Math.max(FEWEST_POINTS, Math.pow(WORK, 1.0 / (free + 1))));
+            boolean few = groups.size() <= 2;
+            double fewest = few ? 48 : FEWEST_POINTS;
+            double fineness = few ? 3 : 2;
+            for (int g = 0; g < step.length; g++) {
+                double range = Double.POSITIVE_INFINITY;
+                double finest = Double.POSITIVE_INFINITY;
+                for (int t : groups.get(g).tests()) {
+                    range = Math.min(range, tests.get(t).largestM3PerS());
+                    finest = Math.min(finest, tests.get(t).smallestSd());
+                }
+                points[g] = (int) Math.min(most, Math.max(fewest, Math.ceil(fineness * range / finest)));
+                step[g] = range / (points[g] - 1);
+                for (int t : groups.get(g).tests()) {
+                    rounding[t] = Math.hypot(rounding[t], OF_STEP * step[g]);
+                }
+            }
+            below = new double[tests.size()];
+            above = new double[tests.size()];
+            for (int t = 0; t < below.length; t++) {
+                below[t] = Math.hypot(tests.get(t).belowM3PerS(), rounding[t]);
+                above[t] = Math.hypot(tests.get(t).aboveM3PerS(), rounding[t]);
+            }
+            for (int g = 0; g < step.length; g++) {
+                List<Integer> closed = new ArrayList<>(groups.get(g).tests());
+                for (int later = g + 1; later < step.length; later++) {
+                    closed.removeAll(groups.get(later).tests());
+                }
+                closes.add(List.copyOf(closed));
+            }
+        }
+
+        private List<Group> grouped() {
             Map<Set<Integer>, List<Integer>> byTests = new LinkedHashMap<>();
             for (int e = 0; e < elements.size(); e++) {
                 Set<Integer> in = new LinkedHashSet<>();
@@ -83,45 +151,52 @@ record Component(List<Element> elements, double[] likelihood) {
                 }
                 byTests.computeIfAbsent(in, key -> new ArrayList<>()).add(e);
             }
-            int most = byTests.size() < MOST_POINTS.length ? MOST_POINTS[byTests.size()] : FEWEST_POINTS;
-            extraSd = new double[tests.size()];
-            for (Map.Entry<Set<Integer>, List<Integer>> entry : byTests.entrySet()) {
-                double range = Double.POSITIVE_INFINITY;
-                double finest = Double.POSITIVE_INFINITY;
-                for (int t : entry.getKey()) {
-                    range = Math.min(range, tests.get(t).largestM3PerS());
-                    finest = Math.min(finest, tests.get(t).smallestSd());
+            List<Group> made = new ArrayList<>();
+            byTests.forEach((in, members) -> {
+                int set = 0;
+                for (int t : in) {
+                    set |= told[t] >= 0 ? 1 << told[t] : 0;
                 }
-                int points = (int) Math.max(Math.min(most, 48), Math.min(most, Math.ceil(3 * range / finest)));
-                double step = range / (points - 1);
-                for (int t : entry.getKey()) {
-                    extraSd[t] = Math.hypot(extraSd[t], OF_STEP * step);
-                }
-                groups.add(new Group(entry.getValue(), List.copyOf(entry.getKey()), points, step));
-            }
-            told = new int[tests.size()];
-            int next = 0;
-            for (int t = 0; t < told.length; t++) {
-                told[t] = tests.get(t).tellsLaw() ? next++ : -1;
-            }
+                made.add(new Group(List.copyOf(members), List.copyOf(in), set));
+            });
+            return made;
         }
 
-        private int toldCount() {
-            int count = 0;
-            for (int number : told) {
-                count = Math.max(count, number + 1);
+        /** The test with the fewest groups left goes first, so that results leave little room as early as can be. */
+        private List<Group> inOrder(List<Group> left) {
+            List<Group> ordered = new ArrayList<>();
+            while (!left.isEmpty()) {
+                int first = -1;
+                long fewest = Long.MAX_VALUE;
+                for (int t = 0; t < tests.size(); t++) {
+                    int test = t;
+                    long open = left.stream()
+                            .filter(group -> group.tests().contains(test))
+                            .count();
+                    if (open > 0 && open < fewest) {
+                        fewest = open;
+                        first = t;
+                    }
+                }
+                int test = first;
+                left.stream().filter(group -> group.tests().contains(test)).forEach(ordered::add);
+                left.removeAll(ordered);
             }
-            return count;
+            return ordered;
         }
 
         Component component() {
             List<Series[]> series = new ArrayList<>();
-            for (Group group : groups) {
-                series.add(seriesOf(group));
+            for (int g = 0; g < step.length; g++) {
+                series.add(seriesOf(g));
             }
             double[] likelihood = new double[1 << elements.size()];
+            int mostWorn = elements.size() > MANY ? MOST_WORN_OF_MANY : MOST_WORN;
             for (int worn = 0; worn < likelihood.length; worn++) {
-                Series[] chosen = new Series[groups.size()];
+                if (Integer.bitCount(worn) > mostWorn) {
+                    continue;
+                }
+                Series[] chosen = new Series[step.length];
                 for (int g = 0; g < chosen.length; g++) {
                     int own = 0;
                     List<Integer> members = groups.get(g).members();
@@ -130,18 +205,19 @@ record Component(List<Element> elements, double[] likelihood) {
                     }
                     chosen[g] = series.get(g)[own];
                 }
-                likelihood[worn] = total(chosen, 0, new double[tests.size()], 1, 0);
+                Bounds bounds = bounds(chosen);
+                likelihood[worn] = bounds.possible() ? total(chosen, bounds, 0, new double[tests.size()], 1, 0) : 0;
             }
             return new Component(elements, likelihood);
         }
 
         /** By set of worn members: the distribution of their sum. */
-        private Series[] seriesOf(Group group) {
-            int laws = toldCount();
-            Series[] made = {Series.nothing(1 << laws, group.points())};
+        private Series[] seriesOf(int g) {
+            Group group = groups.get(g);
+            Series[] made = {Series.nothing(1 << toldCount, points[g])};
             for (int i = 0; i < group.members().size(); i++) {
                 Element element = elements.get(group.members().get(i));
-                double[] law = new double[laws];
+                double[] law = new double[toldCount];
                 for (int t = 0; t < told.length; t++) {
                     if (told[t] >= 0) {
                         law[told[t]] =
@@ -151,7 +227,7 @@ record Component(List<Element> elements, double[] likelihood) {
                 Series[] longer = new Series[2 * made.length];
                 double limit = limits.get(element.name());
                 for (int state = 0; state < 2; state++) {
-                    Series own = Series.of(element.kind(), state == 1, limit, group.points(), group.step(), law);
+                    Series own = Series.of(element.kind(), state == 1, limit, points[g], step[g], law);
                     for (int set = 0; set < made.length; set++) {
                         longer[set | state << i] = i == 0 ? own : made[set].plus(own);
                     }
@@ -161,60 +237,99 @@ record Component(List<Element> elements, double[] likelihood) {
             return made;
         }
 
-        /** Sums over the leaks of group {@code g} and those after it. {@code set}: tests whose law is told already. */
-        private double total(Series[] chosen, int g, double[] sums, double weight, int set) {
-            if (g == groups.size()) {
-                return weight * density(sums, set);
+        /**
+         * How much the groups from one on can add to a test, by test and group.
+         *
+         * @param possible whether the whole leaves room for what every test measured
+         */
+        private record Bounds(double[][] least, double[][] most, boolean possible) {}
+
+        private Bounds bounds(Series[] chosen) {
+            double[][] least = new double[tests.size()][step.length + 1];
+            double[][] most = new double[tests.size()][step.length + 1];
+            boolean possible = true;
+            for (int t = 0; t < least.length; t++) {
+                for (int g = step.length - 1; g >= 0; g--) {
+                    boolean in = groups.get(g).tests().contains(t);
+                    least[t][g] = least[t][g + 1] + (in ? chosen[g].first() * step[g] : 0);
+                    most[t][g] = most[t][g + 1] + (in ? chosen[g].last() * step[g] : 0);
+                }
+                possible &= least[t][0] <= tests.get(t).m3PerS() + ROOM * above[t]
+                        && most[t][0] >= tests.get(t).m3PerS() - ROOM * below[t];
             }
-            Group group = groups.get(g);
+            return new Bounds(least, most, possible);
+        }
+
+        /** Sums over the leaks of group {@code g} and those after it. {@code set}: tests whose law is told already. */
+        private double total(Series[] chosen, Bounds bounds, int g, double[] sums, double weight, int set) {
+            if (g == step.length) {
+                return weight;
+            }
+            double least = chosen[g].first() * step[g];
+            double most = chosen[g].last() * step[g];
+            for (int t : groups.get(g).tests()) {
+                double measured = tests.get(t).m3PerS() - sums[t];
+                most = Math.min(most, measured + ROOM * above[t] - bounds.least()[t][g + 1]);
+                least = Math.max(least, measured - ROOM * below[t] - bounds.most()[t][g + 1]);
+            }
+            int last = (int) Math.floor(most / step[g] + 1e-9);
+            int open = groups.get(g).told() & ~set;
             double total = 0;
-            for (int i = 0; i < group.points(); i++) {
-                double leak = i * group.step();
-                for (int t : group.tests()) {
+            for (int i = (int) Math.ceil(least / step[g] - 1e-9); i <= last; i++) {
+                double leak = i * step[g];
+                for (int t : groups.get(g).tests()) {
                     sums[t] += leak;
                 }
-                if (within(sums)) {
-                    for (int part = 0; part < 1 << toldCount(); part++) {
-                        if ((part & set) == 0 && chosen[g].has(part) && chosen[g].at(part, i) > 0) {
-                            total += total(chosen, g + 1, sums, weight * chosen[g].at(part, i), set | part);
+                double measured = closed(g, sums);
+                for (int part = open; ; part = (part - 1) & open) {
+                    if (chosen[g].has(part) && chosen[g].at(part, i) > 0) {
+                        double told = toldBy(g, sums, set | part);
+                        if (told > 0) {
+                            total += total(
+                                    chosen,
+                                    bounds,
+                                    g + 1,
+                                    sums,
+                                    weight * measured * told * chosen[g].at(part, i),
+                                    set | part);
                         }
                     }
+                    if (part == 0) {
+                        break;
+                    }
                 }
-                for (int t : group.tests()) {
+                for (int t : groups.get(g).tests()) {
                     sums[t] -= leak;
                 }
             }
             return total;
         }
 
-        private boolean within(double[] sums) {
-            for (int t = 0; t < sums.length; t++) {
-                if (sums[t] > tests.get(t).largestM3PerS() * (1 + 1e-9)) {
-                    return false;
-                }
+        /** Density of what the tests measured whose last group this is. */
+        private double closed(int g, double[] sums) {
+            double product = 1;
+            for (int t : closes.get(g)) {
+                double off = sums[t] - tests.get(t).m3PerS();
+                double z = off / (off > 0 ? above[t] : below[t]);
+                product *= Math.exp(-0.5 * z * z) * 2 / (Math.sqrt(2 * Math.PI) * (below[t] + above[t]));
             }
-            return true;
+            return product;
         }
 
-        /** Density of what was measured; each law is told by the leaks in proportion to their size. */
-        private double density(double[] sums, int set) {
+        /** Each law is told by the leaks in proportion to their size: with a leak one share of it, without nothing. */
+        private double toldBy(int g, double[] sums, int set) {
             double product = 1;
-            for (int t = 0; t < sums.length; t++) {
-                Observation test = tests.get(t);
-                product *= test.density(sums[t], extraSd[t]);
+            for (int t : closes.get(g)) {
                 if (told[t] < 0) {
                     continue;
                 }
-                boolean leaks = sums[t] > 1e-9 * test.largestM3PerS();
+                boolean leaks = sums[t] > 1e-9 * tests.get(t).largestM3PerS();
                 if (leaks != ((set & 1 << told[t]) != 0)) {
-                    return 0; // with a leak, one share of it tells the law; without, nothing does
+                    return 0;
                 }
                 product *= leaks ? 1 / sums[t] : NO_LAW;
             }
             return product;
         }
-
-        /** What a law is worth that no leak is there to tell: as if all were equal. */
-        private static final double NO_LAW = 0.25;
     }
 }

@@ -12,14 +12,35 @@ import org.holdtrace.quantity.Require;
  * @param strokeM stroke, m
  * @param boreNode node on the side without rod
  * @param rodNode node on the rod side
+ * @param unloaded what becomes of the side that carries no load while the spool stands in its middle position
  */
-public record Cylinder(String name, double boreM, double rodM, double strokeM, String boreNode, String rodNode) {
+public record Cylinder(
+        String name, double boreM, double rodM, double strokeM, String boreNode, String rodNode, Centre unloaded) {
     public Cylinder {
         Require.positive(boreM, "bore", "m");
         Require.positive(rodM, "rod", "m");
         Require.positive(strokeM, "stroke", "m");
         if (!(rodM < boreM)) {
             throw new IllegalArgumentException("the rod is as thick as the bore of " + name);
+        }
+    }
+
+    /** What a spool in its middle position does with a work port. */
+    public enum Centre {
+        /** It is blocked. */
+        BLOCKED("blocked"),
+        /** It is open to the reservoir, as it must be behind valves that hold a load. */
+        OPEN_TO_TANK("open to tank");
+
+        private final String label;
+
+        Centre(String label) {
+            this.label = label;
+        }
+
+        /** The words used in case files. */
+        public String label() {
+            return label;
         }
     }
 

@@ -12,8 +12,8 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.fluid.Oil;
-import org.holdtrace.judge.Complaint.Centre;
 import org.holdtrace.judge.Complaint.Direction;
+import org.holdtrace.judge.Cylinder.Centre;
 import org.holdtrace.leak.CylinderDrift;
 import org.holdtrace.quantity.Unit;
 import org.holdtrace.wording.Phrases;
@@ -146,12 +146,12 @@ public final class DriftJudge {
     /** Whether oil that passes the piston seal lets the rod go on moving. */
     private static boolean pistonSealCounts(CaseFile file) {
         return file.complaint().direction() == Direction.EXTENDS
-                || file.complaint().centre() == Centre.OPEN_TO_TANK;
+                || file.cylinder().unloaded() == Centre.OPEN_TO_TANK;
     }
 
     private static List<String> pistonSeal(CaseFile file) {
         Complaint complaint = file.complaint();
-        if (complaint.centre() == Centre.OPEN_TO_TANK) {
+        if (file.cylinder().unloaded() == Centre.OPEN_TO_TANK) {
             return List.of("In the middle position the unloaded side is open to the reservoir, so a leaking piston seal"
                     + " lets the load through like any other leak of the loaded side.");
         }
@@ -166,19 +166,18 @@ public final class DriftJudge {
         double both = balancedPa(cylinder, load);
         double rodOut = complaint.rodOutM().orElse(cylinder.strokeM() / 2);
         double travelMm = 1e3 * travelM(cylinder, load, rodOut, modulusPa(file));
-        List<String> said = new ArrayList<>();
-        said.add("A leaking piston seal alone is not the cause: with both ports shut the rod goes in by only some "
+        String balance = "With both ports shut a leaking piston seal alone lets the rod in by only some "
                 + significant(travelMm, 2) + " mm, until both sides stand at " + significant(both / 1e5, 2)
-                + " bar and the oil can be compressed no further.");
+                + " bar and the oil can be compressed no further";
         OptionalDouble relief = file.circuit().elements().stream()
                 .filter(element -> element.kind() == ElementKind.PORT_RELIEF && touches(element, file))
                 .flatMapToDouble(element -> element.settingPa().stream())
                 .min();
-        if (relief.isPresent() && relief.getAsDouble() < both) {
-            said.add("That is above the setting of a port relief valve (" + Phrases.pressure(relief.getAsDouble())
-                    + "): it would open, and with a leaking piston seal the rod would go on moving.");
-        }
-        return said;
+        return relief.isPresent() && relief.getAsDouble() < both
+                ? List.of(balance + ". That is above the " + Phrases.pressure(relief.getAsDouble())
+                        + " at which a port relief valve opens, so here such a seal can let the rod go on by way of that valve:"
+                        + " test it too.")
+                : List.of(balance + ": it is not the cause of a drift that goes on.");
     }
 
     private static boolean touches(Element element, CaseFile file) {

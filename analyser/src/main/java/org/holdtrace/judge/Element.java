@@ -9,7 +9,7 @@ import org.holdtrace.quantity.Require;
  *
  * @param name its name in the case, unique
  * @param kind what it is
- * @param from a node; for a line one of the two it joins
+ * @param from a node; for a line one of the two it joins; for a valve the one it holds the pressure of
  * @param to the other node
  * @param limit what it may leak
  * @param prior probability that it is over its limit before complaint and tests, within 0..1

@@ -73,6 +73,14 @@ public enum ElementKind {
         return this == ROD_SEAL || this == LINE;
     }
 
+    /**
+     * Whether oil goes freely through it from {@link Element#to} to {@link Element#from}: it is tight only the other way, and
+     * a test that presses its far side presses both.
+     */
+    public boolean opensTowardsFrom() {
+        return this == LOAD_HOLDING || this == PILOT_CHECK || this == LOAD_CHECK;
+    }
+
     /** Probability that such an element, where it leaks, leaks by {@code law}; those of the four laws sum to 1. */
     public double probabilityOf(Law law) {
         return switch (law) {

@@ -34,6 +34,13 @@ final class LeakSize {
                 : NO_LEAK_AT_ALL + (1 - NO_LEAK_AT_ALL) * logUniform(r, LEAST_OF_TIGHT, 1);
     }
 
+    /** How many limits a sound element of {@code kind} usually leaks: the median of one by design, the mean of a tight one. */
+    static double usualOfSound(ElementKind kind) {
+        return kind.leaksByDesign()
+                ? Math.sqrt(LEAST_BY_DESIGN)
+                : (1 - NO_LEAK_AT_ALL) * (1 - LEAST_OF_TIGHT) / -Math.log(LEAST_OF_TIGHT);
+    }
+
     /** The r that this share of elements does not exceed, for draws. */
     static double quantile(ElementKind kind, boolean worn, double share) {
         if (worn) {

@@ -3,6 +3,7 @@ package org.holdtrace.judge;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import org.holdtrace.quantity.Dimension;
+import org.holdtrace.quantity.Quantity;
 import org.holdtrace.quantity.QuantityParser;
 
 /** Reads a limit as a case file states it: the maker's figure, or a published standard. */
@@ -42,6 +43,10 @@ final class LimitText {
     }
 
     private static double value(String text, Dimension dimension) {
-        return QuantityParser.parse(text.strip(), dimension).value();
+        Quantity quantity = QuantityParser.parse(text.strip(), dimension);
+        if (quantity.standardUncertainty() > 0) {
+            throw new IllegalArgumentException("\"" + text.strip() + "\" has an uncertainty, which a limit has not");
+        }
+        return quantity.value();
     }
 }

@@ -1,8 +1,12 @@
 package org.holdtrace.judge;
 
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -25,6 +29,9 @@ record Observation(
 
     /** Share of belief in the laws that is spread evenly: AICc weights are surer of themselves than they deserve. */
     private static final double DOUBT_OF_LAWS = 0.15;
+
+    /** More groups than that are not weighed together. */
+    static final int MOST_GROUPS = 5;
 
     Observation {
         elements = List.copyOf(elements);
@@ -55,15 +62,6 @@ record Observation(
             }
         }
         return laws;
-    }
-
-    /** Density of this estimate where the true leak is {@code trueM3PerS}: a normal one with a side each. */
-    double density(double trueM3PerS, double extraSd) {
-        double below = Math.hypot(belowM3PerS, extraSd);
-        double above = Math.hypot(aboveM3PerS, extraSd);
-        double off = trueM3PerS - m3PerS;
-        double z = off / (off > 0 ? above : below);
-        return Math.exp(-0.5 * z * z) * 2 / (Math.sqrt(2 * Math.PI) * (below + above));
     }
 
     boolean tellsLaw() {
@@ -97,6 +95,48 @@ record Observation(
             pooled.merge(new HashSet<>(observation.elements()), observation, Observation::and);
         }
         return List.copyOf(pooled.values());
+    }
+
+    /**
+     * Those of {@code pooled} that can be weighed together. Tests that overlap in ever new ways would take hours; where they
+     * part the elements they tie together into more than {@value #MOST_GROUPS} groups, those of the most elements are left
+     * out.
+     */
+    static List<Observation> weighable(List<Observation> pooled) {
+        List<Observation> kept = new ArrayList<>();
+        pooled.stream()
+                .sorted(Comparator.comparingInt(
+                        observation -> observation.elements().size()))
+                .forEach(observation -> {
+                    kept.add(observation);
+                    if (groups(kept, observation) > MOST_GROUPS) {
+                        kept.remove(observation);
+                    }
+                });
+        return pooled.stream().filter(kept::contains).toList();
+    }
+
+    /** Groups of elements that are in the very same tests, among those tied to {@code observation}. */
+    private static int groups(List<Observation> observations, Observation observation) {
+        Set<Element> tied = new HashSet<>(observation.elements());
+        Set<Observation> tests = new LinkedHashSet<>();
+        boolean grew = true;
+        while (grew) {
+            grew = false;
+            for (Observation other : observations) {
+                if (!Collections.disjoint(tied, other.elements()) && tests.add(other)) {
+                    tied.addAll(other.elements());
+                    grew = true;
+                }
+            }
+        }
+        Set<Set<Observation>> groups = new HashSet<>();
+        for (Element element : tied) {
+            Set<Observation> in = new HashSet<>(tests);
+            in.removeIf(test -> !test.elements().contains(element));
+            groups.add(in);
+        }
+        return groups.size();
     }
 
     private Observation and(Observation other) {

@@ -25,12 +25,29 @@ final class PlanWords {
         return and(elements.stream().map(Element::name).collect(Collectors.toList()));
     }
 
-    static String ifHolds(Reach reach) {
-        return "clears " + names(reach.direct());
+    static String ifHolds(Reach reach, Sight sight) {
+        List<String> said = new ArrayList<>();
+        List<Element> hidden = new ArrayList<>(reach.direct());
+        hidden.removeAll(sight.judged());
+        if (!sight.seen().isEmpty()) {
+            said.add("clears " + names(sight.seen()));
+        }
+        List<Element> apart = new ArrayList<>(sight.byDifference());
+        apart.removeAll(sight.seen());
+        if (!apart.isEmpty()) {
+            said.add("its difference from an earlier test tells what " + names(apart)
+                    + (apart.size() == 1 ? " leaks" : " leak"));
+        }
+        if (!hidden.isEmpty()) {
+            said.add("says little of " + names(hidden) + ", hidden behind what the others may leak");
+        }
+        return String.join("; ", said);
     }
 
     /** The elements it then is, most probable first. */
-    static String ifLeaks(Reach reach, Beliefs beliefs, double pass) {
+    static String ifLeaks(Reach reach, Beliefs beliefs) {
+        double pass = beliefs.probabilityAllSound(
+                reach.direct().stream().map(Element::name).toList());
         if (reach.direct().size() == 1) {
             return "it is " + reach.direct().get(0).name();
         }

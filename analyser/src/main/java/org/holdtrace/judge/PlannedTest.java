@@ -10,7 +10,7 @@ import org.holdtrace.session.TestSetup;
  * @param test how to set it up; its file is empty
  * @param reach what it can implicate
  * @param bits information it is expected to give about which elements are over their limits, bits
- * @param probabilityPass probability that all it implicates are within their limits
+ * @param probabilityPass probability that it holds: that all it implicates and can judge are within their limits
  * @param pressurePa pressure to pump up to, Pa
  * @param pressureFrom what decided that pressure, in words
  * @param pumpedM3 oil to pump in once the line is full, m³

@@ -1,9 +1,11 @@
 package org.holdtrace.judge;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
@@ -13,9 +15,9 @@ import java.util.Set;
  * Finds the hold tests worth doing: every way to press a node with its neighbours open or shut and its cartridges in or
  * out, valued by the information expected of it for the minutes it takes.
  *
- * <p>Information is that of the answer "all it implicates are within their limits, or not": the entropy of that answer
- * under what is believed now, in bits. A test whose answer is known beforehand is worth nothing, one that may go either way
- * most.
+ * <p>Information is that of the answer "all it can judge ({@link Sight}) are within their limits, or not", in bits: the
+ * entropy of what the test shows, less what elements hidden in it blur. A test whose answer is known beforehand is worth
+ * nothing, one that may go either way most.
  */
 final class Planner {
     /** Tests shown: more than that nobody plans ahead. */
@@ -27,19 +29,29 @@ final class Planner {
     /** Taking a cartridge out and plugging its cavity, or changing it for a sound one, s. Common practice, no source. */
     private static final double BLANKING_S = 600;
 
+    /** Bringing a rod to its stop and securing it and its load, s. Common practice, no source. */
+    private static final double SECURING_S = 300;
+
     /** Share of the time to reach a port that is saved where its lines stay on. */
     private static final double LINES_ON = 0.5;
+
+    /** How often a hidden element that is over its limit leaks enough to be mistaken for one the test can judge. */
+    private static final double HIDDEN_SHOWS = 0.5;
 
     private final CaseFile file;
     private final Beliefs beliefs;
     private final Sizing sizing;
     private final Set<Set<String>> done = new HashSet<>();
+    private final List<List<Element>> earlier = new ArrayList<>();
+    private final Map<String, Double> limits;
 
     private Planner(CaseFile file, Beliefs beliefs, Map<String, Double> limits, List<Reach> reaches) {
         this.file = file;
         this.beliefs = beliefs;
         this.sizing = new Sizing(file, limits);
+        this.limits = limits;
         reaches.forEach(reach -> done.add(names(reach)));
+        reaches.forEach(reach -> earlier.add(reach.direct()));
     }
 
     /** The tests worth doing, best first. {@code reaches}: what was tested already, which is not proposed again. */
@@ -53,10 +65,11 @@ final class Planner {
         for (CaseTest test : arrangements(file.circuit())) {
             Reach reach = Reach.of(file.circuit(), test);
             Set<String> names = names(reach);
-            if (names.isEmpty() || done.contains(names) || names.stream().noneMatch(open::contains)) {
+            if (names.isEmpty() || names.stream().noneMatch(open::contains) || isKnown(names, open)) {
                 continue;
             }
-            PlannedTest planned = planned(test, reach);
+            Sight sight = Sight.of(reach.direct(), earlier, limits);
+            PlannedTest planned = planned(test, reach, sight);
             best.merge(names, planned, (a, b) -> a.wholeS() <= b.wholeS() ? a : b);
         }
         return best.values().stream()
@@ -65,19 +78,37 @@ final class Planner {
                 .toList();
     }
 
-    private PlannedTest planned(CaseTest test, Reach reach) {
-        double pass = beliefs.probabilityAllSound(names(reach));
-        Sizing.Sized sized = sizing.of(test, reach);
+    /** Whether an earlier test had the same undecided elements in it and no more beside them: it would tell this again. */
+    private boolean isKnown(Set<String> names, Set<String> open) {
+        for (Set<String> earlier : done) {
+            Set<String> undecided = new HashSet<>(earlier);
+            undecided.retainAll(open);
+            Set<String> own = new HashSet<>(names);
+            own.retainAll(open);
+            if (undecided.equals(own) && names.containsAll(earlier)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private PlannedTest planned(CaseTest test, Reach reach, Sight sight) {
+        Set<Element> judged = sight.judged().isEmpty() ? new LinkedHashSet<>(reach.direct()) : sight.judged();
+        Set<Element> direct = new LinkedHashSet<>(reach.direct());
+        direct.retainAll(judged);
+        double pass = beliefs.probabilityAllSound(names(direct.isEmpty() ? reach.direct() : direct));
+        Sizing.Sized sized = sizing.of(test, reach, judged);
         double access = file.circuit().node(test.pressurised()).accessS();
         double whole = (test.joined().isEmpty() ? 1 : LINES_ON) * access
                 + SETTING_UP_S
                 + BLANKING_S * test.blanked().size()
+                + (pressesCylinder(test) ? SECURING_S : 0)
                 + sized.pumpingS()
                 + sized.holdS();
         return new PlannedTest(
                 test,
                 reach,
-                entropyBits(pass),
+                information(reach, sight),
                 pass,
                 sized.pressurePa(),
                 sized.pressureFrom(),
@@ -86,10 +117,31 @@ final class Planner {
                 sized.holdS(),
                 whole,
                 sized.limitM3PerS(),
-                PlanWords.ifHolds(reach),
-                PlanWords.ifLeaks(reach, beliefs, pass),
+                PlanWords.ifHolds(reach, sight),
+                PlanWords.ifLeaks(reach, beliefs),
                 PlanWords.cautions(file.circuit(), test, reach),
                 sized.plan());
+    }
+
+    private boolean pressesCylinder(CaseTest test) {
+        return file.circuit().cylinders().stream()
+                .anyMatch(cylinder -> cylinder.has(test.pressurised())
+                        || test.joined().stream().anyMatch(cylinder::has));
+    }
+
+    private double information(Reach reach, Sight sight) {
+        double bits = 0;
+        if (!sight.seen().isEmpty()) {
+            Set<Element> hidden = new HashSet<>(reach.direct());
+            sight.seen().forEach(hidden::remove);
+            double sound = beliefs.probabilityAllSound(names(sight.seen()));
+            double blurred = HIDDEN_SHOWS * (1 - beliefs.probabilityAllSound(names(hidden)));
+            bits = entropyBits(sound * (1 - blurred)) - sound * entropyBits(blurred);
+        }
+        if (!sight.byDifference().isEmpty()) {
+            bits = Math.max(bits, entropyBits(beliefs.probabilityAllSound(names(sight.byDifference()))));
+        }
+        return bits;
     }
 
     /** Entropy of an answer that is yes with probability {@code p}, bits. */
@@ -102,8 +154,12 @@ final class Planner {
     }
 
     private static Set<String> names(Reach reach) {
+        return names(reach.direct());
+    }
+
+    private static Set<String> names(Collection<Element> elements) {
         Set<String> names = new HashSet<>();
-        reach.direct().forEach(element -> names.add(element.name()));
+        elements.forEach(element -> names.add(element.name()));
         return names;
     }
 
@@ -111,17 +167,21 @@ final class Planner {
     static List<CaseTest> arrangements(Circuit circuit) {
         List<CaseTest> all = new ArrayList<>();
         for (Node node : circuit.nodes()) {
-            List<String> alone = List.of();
+            List<String> alone = others(circuit.opensInto(node.name(), List.of()), node);
             arrange(circuit, node.name(), alone, all);
-            List<String> joined = circuit.joinedTo(node.name()).stream()
-                    .filter(other -> !other.equals(node.name()))
-                    .sorted()
-                    .toList();
-            if (!joined.isEmpty()) {
+            List<String> joined = others(circuit.joinedTo(node.name()), node);
+            if (!joined.equals(alone)) {
                 arrange(circuit, node.name(), joined, all);
             }
         }
         return all;
+    }
+
+    private static List<String> others(Set<String> nodes, Node node) {
+        return nodes.stream()
+                .filter(other -> !other.equals(node.name()))
+                .sorted()
+                .toList();
     }
 
     private static void arrange(Circuit circuit, String node, List<String> joined, List<CaseTest> all) {

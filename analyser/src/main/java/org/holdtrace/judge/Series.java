@@ -13,6 +13,24 @@ final class Series {
         this.bySet = bySet;
     }
 
+    /** The first multiple of the step that has a probability. */
+    int first() {
+        int i = 0;
+        while (i < bySet[0].length - 1 && !(bySet[0][i] > 0)) {
+            i++;
+        }
+        return i;
+    }
+
+    /** The last multiple of the step that has a probability. */
+    int last() {
+        int i = bySet[0].length - 1;
+        while (i > 0 && !(bySet[0][i] > 0)) {
+            i--;
+        }
+        return i;
+    }
+
     /** Nothing leaks. */
     static Series nothing(int sets, int points) {
         double[][] bySet = new double[sets][];

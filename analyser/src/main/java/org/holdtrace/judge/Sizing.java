@@ -1,5 +1,6 @@
 package org.holdtrace.judge;
 
+import java.util.Collection;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -66,7 +67,7 @@ final class Sizing {
             double limitM3PerS,
             TestSetup plan) {}
 
-    Sized of(CaseTest test, Reach reach) {
+    Sized of(CaseTest test, Reach reach, Collection<Element> judged) {
         Map.Entry<String, Double> pressure = pressure(test, reach);
         double pa = pressure.getValue();
         double volume = file.testLine().volumeM3();
@@ -87,7 +88,7 @@ final class Sizing {
                 ? OptionalDouble.of(
                         Math.ceil(pumped / file.testLine().pumpStrokeM3().get().value()))
                 : OptionalDouble.empty();
-        double limit = reach.direct().stream()
+        double limit = judged.stream()
                 .mapToDouble(element -> limits.get(element.name()))
                 .min()
                 .orElseThrow();

@@ -23,7 +23,8 @@ public final class StandardLimits {
     /** How a limit by standard is written in a case file, for messages. */
     public static final String EXAMPLES =
             "\"JB/T 10205, bore 80 mm\", \"ISO 5208 rate D, DN 10\", \"API 598 metal seat, NPS 1\", "
-                    + "\"FCI 70-2 class V, port 20 mm, 100 bar\" or \"FCI 70-2 class IV, capacity 60 l/min\"";
+                    + "\"API 598 metal check, NPS 1\", \"MSS SP-61, NPS 1\", \"FCI 70-2 class V, port 20 mm, 100 bar\", "
+                    + "\"FCI 70-2 class IV, capacity 60 l/min\" or the same with \"IEC 60534-4\"";
 
     private static final double CM3_PER_MIN = Unit.CM3_PER_MIN.toSi(1);
 
@@ -39,6 +40,14 @@ public final class StandardLimits {
 
     /** One drop of API 598 is 1/16 cm³ (AC-23). */
     private static final double DROP_CM3 = 1.0 / 16;
+
+    /** IEC 60534-4 class V: l/h of water for each mm of port and each kPa; from memory (AC-24). */
+    private static final double CLASS_V_IEC = 1.8e-7;
+
+    private static final double CM3_PER_L = 1000;
+
+    /** MSS SP-61, closure test with liquid: cm³/h for each inch of NPS; from memory. */
+    private static final double SP_61 = 10;
 
     /** FCI 70-2 class V: cm³/min of water for each inch of port and each psi (AC-24). */
     private static final double CLASS_V = 5e-4;
@@ -70,7 +79,8 @@ public final class StandardLimits {
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),
                 Limit.Basis.STANDARD,
-                "JB/T 10205-2000, table of internal leakage by bore" + seal));
+                "JB/T 10205-2000, internal leakage of double-acting cylinders at rated pressure, by bore (6.2.3, table 6 of"
+                        + " the 2010 edition; clause from memory)" + seal));
     }
 
     /**
@@ -98,7 +108,9 @@ public final class StandardLimits {
             case "JB/T" -> jbt(text, named(text));
             case "ISO" -> iso5208(text, named(text));
             case "API" -> api598(text, named(text));
-            case "FCI", "IEC" -> fci(text, named(text));
+            case "FCI" -> controlValve(text, named(text), false);
+            case "IEC" -> controlValve(text, named(text), true);
+            case "MSS" -> sp61(text, named(text));
             default -> throw unreadable(text, "not one of the standards known here");
         };
     }
@@ -132,7 +144,8 @@ public final class StandardLimits {
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),
                 Limit.Basis.STANDARD,
-                "ISO 5208 closure test, liquid, rate " + rate + ", DN " + parts.get("dn"));
+                "ISO 5208:2015, closure test with liquid, rate " + rate + ", DN " + parts.get("dn")
+                        + " (table 4; edition and table from memory)");
     }
 
     private static Limit api598(String text, Map<String, String> parts) {
@@ -142,14 +155,36 @@ public final class StandardLimits {
             if (nps <= 2) {
                 throw unreadable(text, "up to NPS 2 a metal seat may not leak at all, which no test can show");
             }
-            double drops = nps <= 3 ? 2 * nps : nps * 2;
-            return standard(drops * DROP_CM3, "API 598, liquid closure test, metal seat, NPS " + parts.get("nps"));
+            return standard(
+                    2 * nps * DROP_CM3, "API 598, liquid closure test, metal seat, NPS " + parts.get("nps") + API_598);
         }
         if (head.startsWith("598 metal check")) {
-            return standard(3 * nps, "API 598, liquid closure test, metal-seated check valve, NPS " + parts.get("nps"));
+            return standard(
+                    3 * nps,
+                    "API 598, liquid closure test, metal-seated check valve, NPS " + parts.get("nps") + API_598);
         }
         throw unreadable(
                 text, "\"API 598 metal seat\" or \"API 598 metal check\"; resilient seats may not leak at all");
+    }
+
+    private static final String API_598 = " (10th edition, 2016, table 6; edition and table from memory)";
+
+    private static Limit sp61(String text, Map<String, String> parts) {
+        if (!parts.getOrDefault("mss", "").startsWith("SP-61")) {
+            throw unreadable(text, "\"MSS SP-61\" is the one of MSS known here");
+        }
+        return fromMemory(
+                SP_61 * number(text, parts, "nps") / 60,
+                "MSS SP-61, closure test with liquid, 10 cm³/h for each inch of NPS, NPS " + parts.get("nps"));
+    }
+
+    private static Limit fromMemory(double cm3PerMin, String source) {
+        return new Limit(
+                cm3PerMin * CM3_PER_MIN,
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                Limit.Basis.STANDARD_FROM_MEMORY,
+                source);
     }
 
     private static Limit standard(double cm3PerMin, String source) {
@@ -157,15 +192,21 @@ public final class StandardLimits {
                 cm3PerMin * CM3_PER_MIN, OptionalDouble.empty(), OptionalDouble.empty(), Limit.Basis.STANDARD, source);
     }
 
-    private static Limit fci(String text, Map<String, String> parts) {
-        String head = parts.getOrDefault("fci", parts.getOrDefault("iec", ""));
+    /** Control valves, by FCI 70-2 or by IEC 60534-4, whose classes are the same and whose class V is rounded another way. */
+    private static Limit controlValve(String text, Map<String, String> parts, boolean iec) {
+        String head = parts.getOrDefault(iec ? "iec" : "fci", "");
+        if (!head.startsWith(iec ? "60534-4" : "70-2")) {
+            throw unreadable(text, "the standards of control valves known here are FCI 70-2 and IEC 60534-4");
+        }
+        String source = iec ? "IEC 60534-4:2006, table 3" : "FCI 70-2-2013, table 1 (edition and table from memory)";
         String grade = head.substring(head.lastIndexOf(' ') + 1).toUpperCase(Locale.ROOT);
         if (grade.equals("V")) {
-            double inches = Unit.IN.fromSi(quantity(text, parts, "port", Dimension.LENGTH));
+            double portM = quantity(text, parts, "port", Dimension.LENGTH);
             double pa = pressure(text);
-            Limit flow = standard(
-                    CLASS_V * inches * Unit.PSI.fromSi(pa),
-                    "FCI 70-2 class V (IEC 60534-4), water, by port diameter and pressure");
+            String named = source + ", class V, water, port " + parts.get("port");
+            Limit flow = iec
+                    ? fromMemory(CLASS_V_IEC * Unit.MM.fromSi(portM) * Unit.KPA.fromSi(pa) * CM3_PER_L / 60, named)
+                    : standard(CLASS_V * Unit.IN.fromSi(portM) * Unit.PSI.fromSi(pa), named);
             return new Limit(flow.m3PerS(), OptionalDouble.of(pa), OptionalDouble.empty(), flow.basis(), flow.source());
         }
         Map<String, Double> shares = Map.of("II", 0.005, "III", 0.001, "IV", 0.0001);
@@ -173,10 +214,9 @@ public final class StandardLimits {
         if (share == null) {
             throw unreadable(text, "the classes for liquids are II, III, IV and V");
         }
-        double capacity = quantity(text, parts, "capacity", Dimension.FLOW);
-        return standard(
-                share * Unit.CM3_PER_MIN.fromSi(capacity),
-                "FCI 70-2 class " + grade + " (IEC 60534-4), share of the rated capacity");
+        double allowed = share * Unit.CM3_PER_MIN.fromSi(quantity(text, parts, "capacity", Dimension.FLOW));
+        String named = source + ", class " + grade + ", share of the rated capacity";
+        return iec ? fromMemory(allowed, named) : standard(allowed, named);
     }
 
     private static double pressure(String text) {

@@ -66,6 +66,7 @@ final class Templates {
      * @param reliefPa setting of the port reliefs, Pa
      * @param holdingPa setting of the load-holding valve, Pa
      * @param ratingPa rated pressure of valve and cylinder, Pa
+     * @param centre what the spool does with both work ports in its middle position
      */
     record Function(
             String name,
@@ -77,7 +78,8 @@ final class Templates {
             Limit seal,
             OptionalDouble reliefPa,
             OptionalDouble holdingPa,
-            OptionalDouble ratingPa) {}
+            OptionalDouble ratingPa,
+            Cylinder.Centre centre) {}
 
     private Templates() {}
 
@@ -107,10 +109,13 @@ final class Templates {
                 function.rodM(),
                 function.strokeM(),
                 before + "bore side",
-                before + "rod side");
+                before + "rod side",
+                kind == Kind.PILOT_CHECK ? Cylinder.Centre.BLOCKED : function.centre());
         cylinders.add(cylinder);
-        port(function, before, "A");
-        port(function, before, "B");
+        if (function.centre() == Cylinder.Centre.BLOCKED) {
+            port(function, before, "A");
+            port(function, before, "B");
+        }
         side(function, cylinder.boreNode(), cylinder.boreAreaM2() * cylinder.strokeM());
         side(function, cylinder.rodNode(), cylinder.rodSideAreaM2() * cylinder.strokeM());
         element(
@@ -150,7 +155,15 @@ final class Templates {
                     true,
                     Optional.empty()));
         }
-        element(before + "hose " + port, ElementKind.LINE, hoseAt, before + "port " + port, StandardLimits.outside());
+        // A port that is open to the reservoir bears no pressure, and neither do its valves and its hose.
+        if (function.centre() == Cylinder.Centre.BLOCKED) {
+            element(
+                    before + "hose " + port,
+                    ElementKind.LINE,
+                    hoseAt,
+                    before + "port " + port,
+                    StandardLimits.outside());
+        }
     }
 
     private void port(Function function, String before, String port) {

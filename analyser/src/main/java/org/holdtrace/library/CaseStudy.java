@@ -3,142 +3,153 @@ package org.holdtrace.library;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.holdtrace.estimate.EstimateOptions;
-import org.holdtrace.estimate.HoldTestEstimator;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.judge.CaseFile;
 import org.holdtrace.judge.CaseFindings;
 import org.holdtrace.judge.CaseJudge;
 import org.holdtrace.judge.CaseReader;
 import org.holdtrace.judge.CaseTest;
+import org.holdtrace.judge.Complaint;
 import org.holdtrace.judge.MeasuredTest;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.session.InputException;
-import org.holdtrace.session.TestSetup;
-import org.holdtrace.trace.HoldTest;
-import org.holdtrace.trace.TraceSegmenter;
 
 /**
- * A case file with its sessions, analysed and judged.
- *
- * @param findings what can be said
- * @param sources the sessions its tests were taken from, in the order of the tests that could be read
- * @param refused a sentence for each test whose session could not be read
+ * A case file with its sessions, which stand relative to it: reads the case, has its sessions estimated one by one, and
+ * judges what came of them.
  */
-public record CaseStudy(CaseFindings findings, List<Source> sources, List<String> refused) {
-    public CaseStudy {
-        sources = List.copyOf(sources);
-        refused = List.copyOf(refused);
-    }
+public final class CaseStudy {
+    /** How the names of case files end. */
+    public static final String ENDING = ".case.json";
 
-    /** The session of a test: where it is and what is in it. */
-    public record Source(CaseTest test, InputFile input, Recording recording, TestSetup setup) {}
+    private final CaseFile file;
+    private final Estimating estimating;
+    private final Optional<InputFile> lineCheckFile;
+    private final Optional<HoldTestResult> lineCheck;
+    private final Map<InputFile, List<CaseTest>> tests = new LinkedHashMap<>();
+
+    /** The way from an input to the results of its hold tests. */
+    public interface Estimating {
+        /** Reads {@code input} and estimates every hold test in it. */
+        Estimated estimate(InputFile input, EstimateOptions options) throws IOException;
+    }
 
     /**
-     * Reads a case and the sessions it names, which stand relative to it, and judges it.
+     * A session of the case.
      *
-     * @throws IOException if the case file or its line check cannot be read; a test's session that cannot is refused and
-     *     the others go on
+     * @param input where it is
+     * @param estimated what is in it and what came of it, at the pressure and temperature of the case
+     * @param tests the tests of the case that were taken from it
      */
-    public static CaseStudy of(Path caseFile) throws IOException {
-        return new Reader(caseFile, CaseReader.read(caseFile)).study();
+    public record Source(InputFile input, Estimated estimated, List<MeasuredTest> tests) {
+        public Source {
+            tests = List.copyOf(tests);
+        }
     }
 
-    private static final class Reader {
-        private final Path caseFile;
-        private final CaseFile file;
-        private final Map<Path, Recording> recordings = new HashMap<>();
-
-        Reader(Path caseFile, CaseFile file) {
-            this.caseFile = caseFile;
-            this.file = file;
+    private CaseStudy(Path caseFile, CaseFile file, Estimating estimating) throws IOException {
+        this.file = file;
+        this.estimating = estimating;
+        for (CaseTest test : file.tests()) {
+            tests.computeIfAbsent(beside(caseFile, test.file()), key -> new ArrayList<>())
+                    .add(test);
         }
+        lineCheckFile = file.testLine().lineCheck().map(name -> beside(caseFile, name));
+        lineCheck = lineCheckFile.isEmpty()
+                ? Optional.empty()
+                : Optional.of(LineCheck.of(
+                        lineCheckFile.get().path().toString(),
+                        estimating
+                                .estimate(lineCheckFile.get(), EstimateOptions.none())
+                                .results()));
+    }
 
-        CaseStudy study() throws IOException {
-            Optional<HoldTestResult> lineCheck = lineCheck();
-            List<MeasuredTest> measured = new ArrayList<>();
-            List<Source> sources = new ArrayList<>();
-            List<String> refused = new ArrayList<>();
-            for (CaseTest test : file.tests()) {
-                InputFile input = input(test.file());
-                try {
-                    Recording recording = recording(input);
-                    TestSetup setup = Recordings.setupOf(input, recording);
-                    measured.add(measured(test, recording, setup, lineCheck));
-                    sources.add(new Source(test, input, recording, setup));
-                } catch (IOException e) {
-                    refused.add(Failures.sentence(test.file(), e));
-                }
-            }
-            return new CaseStudy(CaseJudge.judge(file, measured), sources, refused);
+    /**
+     * Reads a case and estimates its line check.
+     *
+     * @throws IOException if one of them cannot be read, an {@link InputException} if what is in it cannot be used
+     */
+    public static CaseStudy open(Path caseFile, Estimating estimating) throws IOException {
+        return new CaseStudy(caseFile, CaseReader.read(caseFile), estimating);
+    }
+
+    private static InputFile beside(Path caseFile, String name) {
+        Path path = caseFile.resolveSibling(name).normalize();
+        return new InputFile(path, InputFile.stemOf(path));
+    }
+
+    /** The case as it was read. */
+    public CaseFile file() {
+        return file;
+    }
+
+    /** The sessions its tests were taken from, in the order of the tests. */
+    public List<InputFile> inputs() {
+        return List.copyOf(tests.keySet());
+    }
+
+    /** The session of the test line alone, where there is one. */
+    public Optional<InputFile> lineCheckFile() {
+        return lineCheckFile;
+    }
+
+    /** How the tests of the case are estimated: stated at its pressure and temperature, the line's own leak taken off. */
+    public EstimateOptions options() {
+        return new EstimateOptions(OptionalDouble.of(file.referencePa()), file.referenceTemperatureK(), lineCheck);
+    }
+
+    /** Has one of {@link #inputs} estimated. Several threads may do that at once. */
+    public Source examine(InputFile input) throws IOException {
+        Estimated stated = estimating.estimate(input, options());
+        Complaint complaint = file.complaint();
+        Optional<Estimated> atLoad = Optional.empty();
+        if (complaint.loadPressurePa().isPresent()) {
+            EstimateOptions load = new EstimateOptions(
+                    OptionalDouble.of(
+                            complaint.loadPressurePa().map(Quantity::value).get()),
+                    complaint.oilTemperatureK(),
+                    lineCheck);
+            atLoad = Optional.of(load.equals(options()) ? stated : estimating.estimate(input, load));
         }
-
-        private MeasuredTest measured(
-                CaseTest test, Recording recording, TestSetup setup, Optional<HoldTestResult> lineCheck)
-                throws InputException {
-            List<HoldTest> found = TraceSegmenter.segment(recording.trace());
-            if (test.number() < 1 || test.number() > found.size()) {
+        List<MeasuredTest> measured = new ArrayList<>();
+        for (CaseTest test : tests.get(input)) {
+            int count = stated.results().size();
+            if (test.number() < 1 || test.number() > count) {
                 throw new InputException(
-                        test.file(),
+                        input.path().toString(),
                         "",
-                        "no hold test number " + test.number(),
-                        "a number from 1 to " + found.size() + ", the hold tests in it");
+                        count == 0
+                                ? "no hold test"
+                                : "no hold test number " + test.number() + ", which test \"" + test.name()
+                                        + "\" asks for",
+                        count == 0
+                                ? "a pump-up and pressure held after it, or a plateau"
+                                : "a number from 1 to " + count + ", the hold tests in it");
             }
-            HoldTest holdTest = found.get(test.number() - 1);
-            EstimateOptions options =
-                    new EstimateOptions(OptionalDouble.of(file.referencePa()), file.referenceTemperatureK(), lineCheck);
-            HoldTestResult result = HoldTestEstimator.estimate(recording.trace(), holdTest, setup, options);
-            Optional<Quantity> load = file.complaint().loadPressurePa();
-            Optional<HoldTestResult> atLoad = load.isEmpty()
-                    ? Optional.empty()
-                    : Optional.of(HoldTestEstimator.estimate(
-                            recording.trace(),
-                            holdTest,
-                            setup,
-                            new EstimateOptions(
-                                    OptionalDouble.of(load.get().value()),
-                                    file.complaint().oilTemperatureK(),
-                                    lineCheck)));
-            return new MeasuredTest(test, setup, result, atLoad);
+            int index = test.number() - 1;
+            measured.add(new MeasuredTest(
+                    test,
+                    stated.setup(),
+                    stated.results().get(index),
+                    atLoad.map(estimated -> estimated.results().get(index))));
         }
+        return new Source(input, stated, measured);
+    }
 
-        private Optional<HoldTestResult> lineCheck() throws IOException {
-            Optional<String> name = file.testLine().lineCheck();
-            if (name.isEmpty()) {
-                return Optional.empty();
+    /** Judges the case by the sessions that could be read, in the order of its tests. */
+    public CaseFindings judge(List<Source> sources) {
+        List<MeasuredTest> measured = new ArrayList<>();
+        for (CaseTest test : file.tests()) {
+            for (Source source : sources) {
+                source.tests().stream().filter(each -> each.test().equals(test)).forEach(measured::add);
             }
-            InputFile input = input(name.get());
-            Recording recording = recording(input);
-            List<HoldTest> found = TraceSegmenter.segment(recording.trace());
-            if (found.size() != 1) {
-                throw new InputException(
-                        name.get(), "", found.size() + " hold tests", "exactly one, of the test line alone");
-            }
-            HoldTestResult result = HoldTestEstimator.estimate(
-                    recording.trace(), found.get(0), Recordings.setupOf(input, recording), EstimateOptions.none());
-            if (result.leak().isEmpty()) {
-                throw new InputException(name.get(), "", "a hold test that gives no leak rate", "one that does");
-            }
-            return Optional.of(result);
         }
-
-        private InputFile input(String name) {
-            Path path = caseFile.toAbsolutePath().resolveSibling(name).normalize();
-            return new InputFile(path, InputFile.stemOf(path));
-        }
-
-        private Recording recording(InputFile input) throws IOException {
-            Recording known = recordings.get(input.path());
-            if (known == null) {
-                known = Recordings.read(input);
-                recordings.put(input.path(), known);
-            }
-            return known;
-        }
+        return CaseJudge.judge(file, measured);
     }
 }

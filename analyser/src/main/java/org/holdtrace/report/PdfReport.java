@@ -30,7 +30,6 @@ public final class PdfReport {
 
     /** The document's bytes: the same for the same report, whenever and wherever it is made. */
     public static byte[] write(Report report) throws IOException {
-        XRLog.setLoggingEnabled(false);
         Map<String, Picture> pictures = new HashMap<>();
         String page = ReportPage.write(report, (markup, picture) -> {
             pictures.put(picture.name(), picture);
@@ -46,10 +45,16 @@ public final class PdfReport {
                     "display: block; width: " + width + "mm; height: " + height + "mm");
             markup.close();
         });
+        return write(page, pictures, report.version());
+    }
+
+    /** A page of XHTML and the pictures it names as a document. */
+    static byte[] write(String page, Map<String, Picture> pictures, String version) throws IOException {
+        XRLog.setLoggingEnabled(false);
         PdfRendererBuilder builder = new PdfRendererBuilder();
         builder.usePdfAConformance(PdfRendererBuilder.PdfAConformance.PDFA_2_B);
         builder.useColorProfile(resource("srgb.icc"));
-        builder.withProducer(report.version());
+        builder.withProducer(version);
         builder.useFont(() -> Typeface.open(Typeface.PLAIN), Typeface.FAMILY);
         builder.useFont(() -> Typeface.open(Typeface.BOLD), Typeface.FAMILY, BOLD_WEIGHT, FontStyle.NORMAL, true);
         builder.useObjectDrawerFactory(drawers(pictures));

@@ -41,7 +41,7 @@ final class ReportPage {
         page.element("title", title());
         page.open("meta", "name", "description", "content", "Hold test report by " + report.version());
         page.close();
-        page.open("style").raw(style()).close().close();
+        page.open("style").raw(style(report.paper())).close().close();
         page.open("body");
         running();
         firstPage();
@@ -73,10 +73,10 @@ final class ReportPage {
         return machines;
     }
 
-    private String style() {
+    /** The style sheet for {@code paper}. */
+    static String style(Paper paper) {
         try (InputStream in = ReportPage.class.getResourceAsStream("report.css")) {
-            return "@page { size: " + report.paper().cssName() + "; }\n"
-                    + new String(in.readAllBytes(), StandardCharsets.UTF_8);
+            return "@page { size: " + paper.cssName() + "; }\n" + new String(in.readAllBytes(), StandardCharsets.UTF_8);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -40,7 +40,7 @@ class PrintedTextTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"analyse", "report", "export", "live", "fetch", "simulate"})
+    @ValueSource(strings = {"analyse", "report", "export", "live", "fetch", "simulate", "case"})
     void eachCommandExplainsItself(String command) throws IOException {
         Call call = Call.of(steps, command, "--help");
         assertEquals(0, call.exitCode());

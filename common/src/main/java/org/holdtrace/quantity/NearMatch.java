@@ -25,6 +25,11 @@ public final class NearMatch {
         return Optional.ofNullable(best);
     }
 
+    /** What was expected in place of {@code word}, for messages: the near word as a question, else all of them. */
+    public static String expected(String word, Collection<String> known) {
+        return of(word, known).map(near -> "\"" + near + "\"?").orElse("one of " + String.join(", ", known));
+    }
+
     /** Optimal string alignment distance. */
     static int edits(String a, String b) {
         int[][] d = new int[a.length() + 1][b.length() + 1];

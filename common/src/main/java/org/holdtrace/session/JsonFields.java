@@ -37,8 +37,12 @@ public final class JsonFields {
     private final Map<String, Value> fields = new LinkedHashMap<>();
     private final List<String> asked = new ArrayList<>();
 
-    private record Value(
-            String place, String text, String bare, JsonFields object, List<JsonFields> list, String found) {}
+    private record Value(String place, String text, String bare, JsonFields object, Items list, String found) {}
+
+    /** The items of a list: its objects, and what is none, a text where it is one and null where it is neither. */
+    private record Items(List<JsonFields> objects, List<Item> others) {}
+
+    private record Item(String place, String text) {}
 
     private JsonFields(String file, String path, String place, List<InputException> problems) {
         this.file = file;
@@ -122,20 +126,22 @@ public final class JsonFields {
         return node;
     }
 
-    private static List<JsonFields> readList(JsonParser parser, String file, String path, List<InputException> problems)
+    private static Items readList(JsonParser parser, String file, String path, List<InputException> problems)
             throws IOException {
-        List<JsonFields> list = new ArrayList<>();
+        Items items = new Items(new ArrayList<>(), new ArrayList<>());
+        int number = 1;
         while (parser.nextToken() != JsonToken.END_ARRAY && parser.currentToken() != null) {
-            String item = path + "[" + (list.size() + 1) + "]";
+            String item = path + "[" + number++ + "]";
             if (parser.currentToken() == JsonToken.START_OBJECT) {
-                list.add(read(parser, file, item, problems));
+                items.objects().add(read(parser, file, item, problems));
             } else {
-                String where = place(parser.currentTokenLocation(), item);
-                problems.add(new InputException(file, where, "something that is no object", "objects in this list"));
+                boolean text = parser.currentToken() == JsonToken.VALUE_STRING;
+                items.others()
+                        .add(new Item(place(parser.currentTokenLocation(), item), text ? parser.getText() : null));
                 parser.skipChildren();
             }
         }
-        return list;
+        return items;
     }
 
     private static String place(JsonLocation location, String path) {
@@ -162,6 +168,31 @@ public final class JsonFields {
     /** A quantity without an uncertainty in SI, {@code otherwise} where it is not there. */
     public double quantity(String name, Dimension dimension, double otherwise) {
         return optional(name, dimension).orElse(otherwise);
+    }
+
+    /** As {@link #quantity(String, Dimension)}, and above 0. */
+    public double positive(String name, Dimension dimension) {
+        return above0(name, quantity(name, dimension));
+    }
+
+    /** As {@link #optional}, and above 0. */
+    public Optional<Double> optionalPositive(String name, Dimension dimension) {
+        return optional(name, dimension).map(value -> above0(name, value));
+    }
+
+    /** As {@link #uncertain}, and above 0. */
+    public Optional<Quantity> uncertainPositive(String name, Dimension dimension) {
+        Optional<Quantity> quantity = uncertain(name, dimension);
+        quantity.ifPresent(each -> above0(name, each.value()));
+        return quantity;
+    }
+
+    private double above0(String name, double value) {
+        if (value > 0) {
+            return value;
+        }
+        problem(name, fields.get(name).found(), "a value above 0");
+        return 1;
     }
 
     private double missing(String name, String example) {
@@ -268,15 +299,41 @@ public final class JsonFields {
 
     /** A list of objects; empty where it is not there. */
     public List<JsonFields> list(String name) {
+        Items items = items(name, "a list of objects");
+        for (Item other : items.others()) {
+            problems.add(
+                    new InputException(file, other.place(), "something that is no object", "objects in this list"));
+        }
+        return items.objects();
+    }
+
+    /** A list of texts; empty where it is not there. */
+    public List<String> texts(String name) {
+        Items items = items(name, "a list of texts such as [\"one\", \"another\"]");
+        for (JsonFields object : items.objects()) {
+            object.problem("an object", "texts in this list");
+        }
+        List<String> texts = new ArrayList<>();
+        for (Item item : items.others()) {
+            if (item.text() == null) {
+                problems.add(new InputException(file, item.place(), "something that is no text", "texts in this list"));
+            } else {
+                texts.add(item.text());
+            }
+        }
+        return texts;
+    }
+
+    private Items items(String name, String expected) {
         asked.add(name);
         Value value = fields.get(name);
         if (value != null && value.list() != null) {
             return value.list();
         }
         if (value != null) {
-            problem(name, value.found(), "a list of objects");
+            problem(name, value.found(), expected);
         }
-        return List.of();
+        return new Items(List.of(), List.of());
     }
 
     /** Notes a problem of a field. */
@@ -320,11 +377,11 @@ public final class JsonFields {
     public void finish() {
         for (Map.Entry<String, Value> field : fields.entrySet()) {
             if (!asked.contains(field.getKey())) {
-                String expected = NearMatch.of(field.getKey(), asked)
-                        .map(near -> "\"" + near + "\"?")
-                        .orElse("one of " + String.join(", ", asked));
                 problems.add(new InputException(
-                        file, field.getValue().place(), "unknown field \"" + field.getKey() + "\"", expected));
+                        file,
+                        field.getValue().place(),
+                        "unknown field \"" + field.getKey() + "\"",
+                        NearMatch.expected(field.getKey(), asked)));
             }
         }
     }

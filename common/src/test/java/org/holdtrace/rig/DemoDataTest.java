@@ -21,7 +21,7 @@ class DemoDataTest {
     private static final Path DEMO = Path.of("..", "demo-data");
 
     private static List<Path> recipes() throws IOException {
-        try (Stream<Path> files = Files.list(DEMO.resolve("rigs"))) {
+        try (Stream<Path> files = Files.walk(DEMO.resolve("rigs"))) {
             return files.filter(file -> file.toString().endsWith(".rig.json"))
                     .sorted()
                     .toList();
@@ -29,7 +29,7 @@ class DemoDataTest {
     }
 
     private static String name(Path recipe) {
-        return recipe.getFileName().toString().replace(".rig.json", "");
+        return DEMO.resolve("rigs").relativize(recipe).toString().replace(".rig.json", "");
     }
 
     private static void agrees(String what, Optional<Quantity> stated, double truth) {

@@ -1,0 +1,109 @@
+package org.holdtrace.judge;
+
+import static org.holdtrace.wording.Figures.significant;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.holdtrace.quantity.Quantity;
+import org.holdtrace.quantity.Unit;
+import org.holdtrace.wording.Figures;
+import org.holdtrace.wording.Phrases;
+
+/** Parts of a case as whole statements, the same in a terminal, on the desk, on a test sheet and in a report. */
+public final class CaseSentences {
+    private CaseSentences() {}
+
+    /** What is complained of, without full stop. */
+    public static String complaint(CaseFile file) {
+        Complaint complaint = file.complaint();
+        StringBuilder said = new StringBuilder(complaint.actuator())
+                .append(' ')
+                .append(complaint.direction().label());
+        complaint
+                .speedMPerS()
+                .ifPresent(speed -> said.append(" at ").append(quantity(speed, Unit.MM_PER_MIN, "mm/min")));
+        complaint
+                .loadPressurePa()
+                .ifPresent(load -> said.append(", its load standing on ").append(quantity(load, Unit.BAR, "bar")));
+        complaint
+                .rodOutM()
+                .ifPresent(out -> said.append(", rod ")
+                        .append(significant(Unit.MM.fromSi(out), 4))
+                        .append(" mm out"));
+        complaint
+                .oilTemperatureK()
+                .ifPresent(kelvins -> said.append(", oil at ").append(degC(kelvins)));
+        return said.toString();
+    }
+
+    /** Which circuit it is and where its leaks are stated, without full stop. */
+    public static String circuit(CaseFile file) {
+        return file.circuit().title() + "; all leaks are stated at " + conditions(file);
+    }
+
+    /** "110 bar, 22 °C". */
+    public static String conditions(CaseFile file) {
+        return Phrases.pressure(file.referencePa())
+                + (file.referenceTemperatureK().isPresent()
+                        ? ", " + degC(file.referenceTemperatureK().getAsDouble())
+                        : " and the oil temperature of the test");
+    }
+
+    /** What a planned test takes and gives. */
+    public static String effort(PlannedTest test) {
+        return "Takes about " + minutes(test.wholeS()) + "; worth " + Figures.fixed(test.bits(), 2)
+                + " bit. It holds with a probability of "
+                + Figures.percent(test.probabilityPass()) + ".";
+    }
+
+    /** How a planned test is done in numbers. */
+    public static String sizes(PlannedTest test) {
+        String strokes = test.strokes().isPresent()
+                ? ", some " + significant(test.strokes().getAsDouble(), 3) + " full strokes"
+                : "";
+        return "Pump to " + Phrases.pressure(test.pressurePa()) + " (" + test.pressureFrom() + "), about "
+                + significant(test.pumpedM3() * 1e6, 2) + " cm³ once it is full" + strokes + "; hold "
+                + minutes(test.holdS()) + " to resolve " + significant(Figures.cm3PerMin(test.limitM3PerS()), 2)
+                + " cm³/min.";
+    }
+
+    /** How the machine stands for a test, a line each: what is pressed, joined, open, shut and taken out. */
+    public static List<String> arrangement(CaseTest test, Circuit circuit) {
+        List<String> lines = new ArrayList<>();
+        lines.add("Pressed: " + test.pressurised() + " ("
+                + circuit.node(test.pressurised()).port() + ")");
+        if (test.joined().isEmpty()) {
+            lines.add("Its lines: off, and their ends plugged");
+        } else {
+            lines.add(
+                    "Stays joined to it and is pressed too: " + PlanWords.and(test.joined())
+                            + " (the test line goes in by a test point, or between port and hose with a tee of the same rating)");
+        }
+        if (!test.open().isEmpty()) {
+            lines.add("Open, without pressure, into a container: " + PlanWords.and(test.open()));
+        }
+        if (!test.blocked().isEmpty()) {
+            lines.add("Shut and full of oil: " + PlanWords.and(test.blocked()));
+        }
+        if (!test.blanked().isEmpty()) {
+            lines.add("Taken out and its cavity plugged, or changed for one known to be sound: "
+                    + PlanWords.and(test.blanked()));
+        }
+        return lines;
+    }
+
+    private static String quantity(Quantity quantity, Unit unit, String name) {
+        double uncertainty = unit.differenceFromSi(quantity.standardUncertainty());
+        return significant(unit.fromSi(quantity.value()), 4)
+                + (uncertainty > 0 ? " ± " + significant(uncertainty, 2) : "") + " " + name;
+    }
+
+    private static String degC(double kelvins) {
+        return significant(Unit.DEG_C.fromSi(kelvins), 3) + " °C";
+    }
+
+    /** "45 s", "12 min". */
+    public static String minutes(double seconds) {
+        return seconds < 100 ? significant(seconds, 2) + " s" : significant(Math.ceil(seconds / 30) / 2, 4) + " min";
+    }
+}

@@ -1,0 +1,178 @@
+package org.holdtrace.judge;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.util.List;
+import org.holdtrace.judge.CaseFindings.ElementFinding;
+import org.holdtrace.judge.CaseFindings.Standing;
+import org.holdtrace.judge.CaseFindings.Status;
+import org.holdtrace.leak.Law;
+import org.junit.jupiter.api.Test;
+
+class CaseJudgeTest {
+    private static final String DRY = """
+            "elements": [ { "name": "rod seal", "seen": "dry" }, { "name": "hose A", "seen": "dry" },
+                          { "name": "hose B", "seen": "dry" } ],
+            """;
+
+    private static MeasuredTest port(String port, double leak) {
+        return Cases.measured(
+                Cases.test("port " + port, "port " + port, List.of(), List.of()), leak, 0.05, Law.LAMINAR);
+    }
+
+    private static MeasuredTest boreSide(double leak) {
+        return Cases.measured(
+                Cases.test("bore side", "bore side", List.of("rod side"), List.of()), leak, 0.01, Law.LAMINAR);
+    }
+
+    private static ElementFinding of(CaseFindings findings, String name) {
+        return findings.elements().stream()
+                .filter(each -> each.element().name().equals(name))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void nothingIsDecidedWhileAPartIsNotTested() throws IOException {
+        CaseFile file = Cases.of("single cylinder", DRY);
+        assertEquals(Standing.OPEN, CaseJudge.judge(file, List.of()).standing());
+        MeasuredTest without = Cases.measured(
+                Cases.test("relief out", "port A", List.of(), List.of("port relief A")), 1.0, 0.05, Law.LAMINAR);
+        assertEquals(
+                Standing.OPEN,
+                CaseJudge.judge(file, List.of(port("A", 12), without, port("B", 1.0)))
+                        .standing());
+        CaseFindings all = CaseJudge.judge(file, List.of(port("A", 12), without, port("B", 1.0), boreSide(0.02)));
+        assertEquals(Standing.DECIDED, all.standing(), all.summary().toString());
+        assertEquals(List.of(), all.next());
+    }
+
+    @Test
+    void aComplaintThatNothingTestedExplainsKeepsSuspicionOnWhatWasOnlyLookedAt() throws IOException {
+        CaseFindings findings = CaseJudge.judge(
+                Cases.of("single cylinder", DRY), List.of(port("A", 1.0), port("B", 1.0), boreSide(0.02)));
+        assertEquals(Status.UNDECIDED, of(findings, "hose A").status());
+        assertEquals(Standing.OPEN, findings.standing());
+    }
+
+    @Test
+    void anImprobablePartThatNobodyTestedKeepsTheCaseOpen() throws IOException {
+        String rare =
+                DRY.replace("\"elements\": [", "\"elements\": [ { \"name\": \"piston seal\", \"prior\": \"0.01 %\" },");
+        CaseFindings findings =
+                CaseJudge.judge(Cases.of("single cylinder", rare), List.of(port("A", 1.0), port("B", 1.0)));
+        assertEquals(Status.NOT_TESTED, of(findings, "piston seal").status());
+        assertEquals(Standing.OPEN, findings.standing());
+        assertEquals(List.of("piston seal"), findings.notTested());
+    }
+
+    @Test
+    void aPersonMayStopAndWhatIsNotTestedIsSaid() throws IOException {
+        CaseFindings findings = CaseJudge.judge(
+                Cases.of("single cylinder", DRY + "\"stopped\": \"the relief valve is changed first\","),
+                List.of(port("A", 1.0)));
+        assertEquals(Standing.STOPPED, findings.standing());
+        assertEquals(List.of(), findings.next());
+        assertTrue(
+                findings.summary()
+                        .contains(
+                                "Not tested, and so not cleared: spool B, port relief B, anti-cavitation B and piston seal."),
+                findings.summary().toString());
+    }
+
+    @Test
+    void whatIsHiddenBehindALargerLeakIsNotCleared() throws IOException {
+        // The hose may lose 0.05 cm³/min; a spool that loses 1 cm³/min beside it hides that.
+        CaseFile file = Cases.of("single cylinder", "");
+        CaseTest joined = new CaseTest(
+                "all of A",
+                "a.hold",
+                1,
+                "port A",
+                List.of("bore side"),
+                List.of("rod side"),
+                List.of(),
+                List.of(),
+                java.util.OptionalDouble.empty());
+        CaseFindings findings = CaseJudge.judge(file, List.of(Cases.measured(joined, 1.0, 0.05, Law.LAMINAR)));
+        assertEquals(Status.CLEARED, of(findings, "spool A").status());
+        assertEquals(Status.UNDECIDED, of(findings, "hose A").status());
+    }
+
+    @Test
+    void twoSuspectsAndOneClearedLeaveTheOther() throws IOException {
+        CaseFile file =
+                Cases.read(Cases.text("load-holding valve", Cases.FUNCTION + ", \"centre\": \"open to tank\"", ""));
+        CaseTest without = new CaseTest(
+                "seal alone",
+                "s.hold",
+                1,
+                "bore side",
+                List.of(),
+                List.of("rod side", "behind the valve A"),
+                List.of(),
+                List.of("load-holding valve"),
+                java.util.OptionalDouble.empty());
+        CaseFindings before = CaseJudge.judge(file, List.of());
+        CaseFindings after = CaseJudge.judge(file, List.of(Cases.measured(without, 0, 0.01, Law.LAMINAR)));
+        // By hand: before, P(valve) = 0.06 / (1 - 0.95 * 0.95 * 0.94); with the seal cleared 0.06 / (0.06 + 0.05 *
+        // 0.94).
+        double none = 0.95 * 0.94;
+        assertEquals(0.06 / (1 - 0.95 * none), of(before, "load-holding valve").probability(), 1e-9);
+        assertEquals(
+                0.06 / (0.06 + 0.05 * 0.94), of(after, "load-holding valve").probability(), 1e-3);
+        assertEquals(Status.CLEARED, of(after, "piston seal").status());
+    }
+
+    @Test
+    void aFindingThatRestsOnPriorsSaysSo() throws IOException {
+        CaseFindings findings = CaseJudge.judge(Cases.of("single cylinder", DRY), List.of(port("A", 12.0)));
+        assertTrue(of(findings, "port relief A").lowest()
+                < of(findings, "port relief A").highest());
+        CaseFindings near = CaseJudge.judge(Cases.of("single cylinder", DRY), List.of(boreSide(0.222)));
+        ElementFinding seal = of(near, "piston seal");
+        assertTrue(seal.probability() > 0.9 && seal.restsOnPriors(), seal.toString());
+        assertTrue(
+                near.cautions().stream().anyMatch(caution -> caution.contains("rests on how often such parts fail")),
+                near.cautions().toString());
+    }
+
+    @Test
+    void testsThatContradictOneAnotherArePointedOut() throws IOException {
+        MeasuredTest less = Cases.measured(
+                Cases.test("relief out", "port A", List.of(), List.of("port relief A")), 9, 0.1, Law.ORIFICE);
+        CaseFindings findings = CaseJudge.judge(Cases.of("single cylinder", DRY), List.of(port("A", 3), less));
+        assertEquals(1, findings.contradictions().size());
+        String said = findings.contradictions().get(0).said();
+        assertTrue(
+                said.startsWith(
+                        "\"relief out\" and \"port A\" contradict one another: the second pressed all the first did"
+                                + " and more, and yet lost less"),
+                said);
+        assertTrue(findings.cautions().contains(said));
+    }
+
+    @Test
+    void whatATestClearedIsSaidOnce() throws IOException {
+        CaseFindings findings = CaseJudge.judge(Cases.of("single cylinder", DRY), List.of(port("A", 1.0)));
+        assertEquals(
+                List.of(
+                        "1.000 cm³/min at 100 bar (0.902 to 1.098) through spool A, port relief A and anti-cavitation A"
+                                + " together; law: laminar, as through a clearance.",
+                        "Clears spool A, port relief A and anti-cavitation A."),
+                findings.tests().get(0).said());
+    }
+
+    @Test
+    void limitsAreCarriedToTheConditionsOfTheCase() throws IOException {
+        // LK-01, LK-09: a clearance in proportion to pressure and against viscosity, a seat with the root of pressure.
+        String function = Cases.FUNCTION
+                .replace("12 cm3/min", "12 cm3/min at 200 bar")
+                .replace("4 cm3/min", "4 cm3/min at 200 bar");
+        CaseFindings findings = CaseJudge.judge(Cases.read(Cases.text("single cylinder", function, "")), List.of());
+        assertEquals(6, of(findings, "spool A").limitM3PerS() / Cases.CM3_PER_MIN, 1e-9);
+        assertEquals(4 / Math.sqrt(2), of(findings, "port relief A").limitM3PerS() / Cases.CM3_PER_MIN, 1e-9);
+    }
+}
