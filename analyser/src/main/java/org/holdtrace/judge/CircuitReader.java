@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -54,6 +55,10 @@ final class CircuitReader {
         List<Templates.Function> functions = new ArrayList<>();
         Optional<Templates.Kind> kind = Templates.Kind.of(name);
         List<JsonFields> listed = fields.list("functions");
+        if (name.toLowerCase(Locale.ROOT).contains("motor")) {
+            fields.problem("template", "\"" + name + "\"; " + NO_MOTORS, "a circuit with a cylinder");
+            return null;
+        }
         if (kind.isEmpty()) {
             fields.problem(
                     "template",
@@ -61,13 +66,8 @@ final class CircuitReader {
                     NearMatch.expected(
                             name,
                             Arrays.stream(Templates.Kind.values())
-                                    .filter(each -> each != Templates.Kind.MOTOR)
                                     .map(Templates.Kind::label)
                                     .toList()));
-            return null;
-        }
-        if (kind.get() == Templates.Kind.MOTOR) {
-            fields.problem("template", "a rotary motor; " + NO_MOTORS, "a circuit with a cylinder");
             return null;
         }
         for (JsonFields each : listed) {

@@ -30,8 +30,7 @@ final class Templates {
         SINGLE("single cylinder"),
         LOAD_HOLDING("load-holding valve"),
         PILOT_CHECK("pilot-check clamp"),
-        BANK("valve bank"),
-        MOTOR("rotary motor");
+        BANK("valve bank");
 
         private final String label;
 
@@ -83,7 +82,7 @@ final class Templates {
 
     private Templates() {}
 
-    /** The circuit of that kind. A motor has none: why is for the caller to say. */
+    /** The circuit of that kind. */
     static Circuit of(Kind kind, List<Function> functions) {
         Templates made = new Templates();
         for (Function function : functions) {
@@ -98,7 +97,6 @@ final class Templates {
             case LOAD_HOLDING -> "one cylinder with a load-holding valve on one spool section";
             case PILOT_CHECK -> "a clamp held by pilot checks on one spool section";
             case BANK -> "several functions on one valve bank";
-            case MOTOR -> throw new IllegalArgumentException("a motor is not judged by a hold test");
         };
     }
 

@@ -98,7 +98,7 @@ class CaseReaderTest {
     void aRotaryMotorIsRefusedWithTheReason() {
         String said = refusal(Cases.text("rotary motor", Cases.FUNCTION, ""));
         assertTrue(
-                said.contains("a rotary motor; a motor leaks from its work ports to its case by design")
+                said.contains("\"rotary motor\"; a motor leaks from its work ports to its case by design")
                         && said.contains("a hold test cannot tell a worn one from a sound one: measure its case drain"),
                 said);
     }
