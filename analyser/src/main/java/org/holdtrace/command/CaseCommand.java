@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.holdtrace.judge.CaseFindings;
 import org.holdtrace.judge.PlannedTest;
@@ -14,6 +16,7 @@ import org.holdtrace.library.InputFile;
 import org.holdtrace.report.Paper;
 import org.holdtrace.report.TestSheet;
 import org.holdtrace.session.SetupWriter;
+import org.holdtrace.wording.ShownUnits;
 
 /** {@code case}: from several hold tests of one machine to its suspects, the next test worth doing and the findings. */
 final class CaseCommand implements Command {
@@ -82,11 +85,12 @@ final class CaseCommand implements Command {
             return ExitCode.SOME_REFUSED;
         }
         Examined examined = Examined.of(study, streams);
-        CaseFindings findings = study.judge(examined.sources);
+        CaseFindings findings = study.judge(examined.sources, ShownUnits.METRIC);
+        List<String> refused = List.copyOf(examined.refused.values());
         if (arguments.has(JSON)) {
-            CaseJson.write(caseFile, findings, examined.refused, streams.out());
+            CaseJson.write(caseFile, findings, refused, streams.out());
         } else {
-            streams.out().print(CaseText.of(caseFile, findings, examined.refused));
+            streams.out().print(CaseText.of(caseFile, findings, refused));
         }
         streams.out().flush();
         if (plans.isPresent()) {
@@ -104,7 +108,7 @@ final class CaseCommand implements Command {
     /** The sessions of a case that could be read, and what is wrong with the others. */
     static final class Examined implements SessionRun.Sink<CaseStudy.Source> {
         final List<CaseStudy.Source> sources = new ArrayList<>();
-        final List<String> refused = new ArrayList<>();
+        final Map<InputFile, String> refused = new LinkedHashMap<>();
         private int unanswered;
 
         /** Estimates them all; what failed or gave no answer is named on the error stream. */
@@ -129,7 +133,7 @@ final class CaseCommand implements Command {
 
         @Override
         public void refused(InputFile input, String sentence) {
-            refused.add(sentence);
+            refused.put(input, sentence);
         }
 
         int unanswered() {
@@ -182,7 +186,8 @@ final class CaseCommand implements Command {
         throw new UsageException(CHOOSE + ": \"" + text + "\" is no number of a test; expected 1, 2, …");
     }
 
-    private static Path operand(Arguments arguments) throws UsageException {
+    /** The one case file a call names. */
+    static Path operand(Arguments arguments) throws UsageException {
         List<String> operands = arguments.operands();
         if (operands.size() != 1) {
             throw new UsageException(

@@ -14,6 +14,7 @@ import org.holdtrace.judge.CaseSentences;
 import org.holdtrace.judge.PlannedTest;
 import org.holdtrace.wording.Figures;
 import org.holdtrace.wording.SafetyText;
+import org.holdtrace.wording.ShownUnits;
 
 /** Findings of a case for people. */
 final class CaseText {
@@ -43,8 +44,8 @@ final class CaseText {
     private void write(String file, List<String> refused) {
         CaseFile subject = findings.caseFile();
         block(file + ": " + subject.machine(), block -> {
-            block.entry("complaint", CaseSentences.complaint(subject));
-            block.entry("circuit", CaseSentences.circuit(subject));
+            block.entry("complaint", CaseSentences.complaint(subject, ShownUnits.METRIC));
+            block.entry("circuit", CaseSentences.circuit(subject, ShownUnits.METRIC));
             if (!subject.note().isEmpty()) {
                 block.entry("note", subject.note());
             }
@@ -87,23 +88,17 @@ final class CaseText {
                     significant(Figures.cm3PerMin(found.limitM3PerS()), 3),
                     Figures.percent(found.element().prior()) + (found.element().priorStated() ? "*" : " "),
                     Figures.percent(found.probability()),
-                    range(found),
+                    CaseSentences.otherPriors(found),
                     found.status().label());
         }
         TextBlock block = new TextBlock();
         block.paragraph(
                 "  ",
-                "Limits in cm³/min, carried to " + CaseSentences.conditions(findings.caseFile())
+                "Limits in cm³/min, carried to " + CaseSentences.conditions(findings.caseFile(), ShownUnits.METRIC)
                         + ". Prior: how often such a part is over its limit, before complaint and tests; * as the case"
                         + " file states it. With other priors: all odds a quarter or four times as much, or all parts"
                         + " alike.");
         text.append(block.text()).append(System.lineSeparator());
-    }
-
-    private static String range(ElementFinding found) {
-        String lowest = Figures.percent(found.lowest());
-        String highest = Figures.percent(found.highest());
-        return lowest.equals(highest) ? lowest : lowest + " to " + highest;
     }
 
     private void row(String part, String limit, String prior, String now, String range, String state) {
@@ -163,7 +158,7 @@ final class CaseText {
                 }
                 CaseSentences.arrangement(test.test(), findings.caseFile().circuit())
                         .forEach(line -> block.paragraph("    ", line + "."));
-                block.paragraph("    ", CaseSentences.sizes(test));
+                block.paragraph("    ", CaseSentences.sizes(test, ShownUnits.METRIC));
                 block.paragraph("    ", CaseSentences.effort(test));
                 block.paragraph("    ", "If it holds: " + test.ifHolds() + ".");
                 block.paragraph("    ", "If it leaks: " + test.ifLeaks() + ".");

@@ -7,6 +7,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.judge.MeasuredTest;
+import org.holdtrace.library.CaseStudy;
 import org.holdtrace.library.Estimated;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
@@ -58,6 +61,7 @@ final class ReportCommand implements Command {
                 "Takes the same inputs as analyse and finds the same figures. The first page says what was tested and",
                 "what came of it; the others show each hold test in full, what was not tested, the method, cautions,",
                 "and the SHA-256 of every file it rests on. FILE.html gives the same as one page without other parts.",
+                "Of a case (FILE.case.json) it gives complaint, decision, reasons and what was not tested first.",
                 "The same input and version give the same bytes. A report that is there already is replaced.");
     }
 
@@ -80,7 +84,11 @@ final class ReportCommand implements Command {
         Path out = out(arguments.required(OUT));
         Paper paper = paper(arguments.value(PAPER));
         ShownUnits units = units(arguments.value(UNITS));
-        Inputs inputs = Inputs.find(arguments.operands());
+        List<String> operands = arguments.operands();
+        if (operands.stream().anyMatch(operand -> operand.endsWith(CaseStudy.ENDING))) {
+            return ofCase(arguments, out, paper, units, streams);
+        }
+        Inputs inputs = Inputs.find(operands);
         int unanswered = inputs.name(streams);
         EstimateArguments wishes;
         try {
@@ -104,6 +112,7 @@ final class ReportCommand implements Command {
         write(
                 new Report(
                         found.recordings,
+                        Optional.empty(),
                         found.unusable,
                         lineCheck(path(arguments, EstimateArguments.LINE_CHECK)),
                         wishes.options(),
@@ -112,6 +121,56 @@ final class ReportCommand implements Command {
                         version),
                 out);
         return unanswered == 0 ? ExitCode.DONE : ExitCode.SOME_REFUSED;
+    }
+
+    private int ofCase(Arguments arguments, Path out, Paper paper, ShownUnits units, Streams streams)
+            throws UsageException, IOException {
+        if (arguments.operands().size() != 1) {
+            throw new UsageException("a case is reported by itself: expected one case file or recordings, not both");
+        }
+        for (Option option : EstimateArguments.OPTIONS) {
+            if (arguments.value(option.name()) != null) {
+                throw new UsageException(option.name() + " goes with recordings; a case states its own conditions");
+            }
+        }
+        Path caseFile = CaseCommand.operand(arguments);
+        CaseStudy study;
+        try {
+            study = CaseCommand.open(caseFile, steps);
+        } catch (IOException e) {
+            streams.problem(Failures.sentence(caseFile.toString(), e));
+            return ExitCode.SOME_REFUSED;
+        }
+        CaseCommand.Examined examined = CaseCommand.Examined.of(study, streams);
+        if (examined.sources.isEmpty()) {
+            streams.problem("no hold test in this case that could be used: no report was written");
+            return ExitCode.SOME_REFUSED;
+        }
+        List<Examined> recordings = new ArrayList<>();
+        for (CaseStudy.Source source : examined.sources) {
+            recordings.add(examined(
+                    source.input(),
+                    source.input().setupBeside(),
+                    source.estimated(),
+                    source.tests().stream().map(MeasuredTest::result).toList()));
+        }
+        List<Unusable> unusable = new ArrayList<>();
+        examined.refused.forEach((input, sentence) -> unusable.add(new Unusable(
+                input.name(),
+                Collected.sha256(input.path()),
+                without(input.path().toString(), sentence))));
+        write(
+                new Report(
+                        recordings,
+                        Optional.of(new Report.Judged(study.judge(examined.sources, units), FileProof.of(caseFile))),
+                        unusable,
+                        lineCheck(study.lineCheckFile().map(InputFile::path)),
+                        study.options(),
+                        paper,
+                        units,
+                        "Holdtrace " + Main.version()),
+                out);
+        return examined.unanswered() == 0 ? ExitCode.DONE : ExitCode.SOME_REFUSED;
     }
 
     /** What goes into the report, and what gave nothing. */
@@ -182,8 +241,12 @@ final class ReportCommand implements Command {
 
     private Examined examine(InputFile input, EstimateArguments wishes, Optional<Path> setupForAll) throws IOException {
         Estimated found = wishes.estimate(input, steps);
+        return examined(input, setupForAll.orElse(input.setupBeside()), found, found.results());
+    }
+
+    private Examined examined(InputFile input, Path setupFile, Estimated found, List<HoldTestResult> results)
+            throws IOException {
         Recording recording = found.recording();
-        Path setupFile = setupForAll.orElse(input.setupBeside());
         return new Examined(
                 FileProof.of(input.path()),
                 Files.exists(setupFile) ? Optional.of(FileProof.of(setupFile)) : Optional.empty(),
@@ -191,7 +254,7 @@ final class ReportCommand implements Command {
                 recording.header().map(SessionHeader::simulated).orElse(false) || steps.isSimulated(input.path()),
                 recording.trace(),
                 found.setup(),
-                found.results(),
+                results,
                 recording.notes());
     }
 

@@ -13,6 +13,7 @@ import org.holdtrace.judge.CaseFindings.ElementFinding;
 import org.holdtrace.judge.CaseFindings.Standing;
 import org.holdtrace.judge.CaseFindings.Status;
 import org.holdtrace.judge.CaseFindings.TestFinding;
+import org.holdtrace.wording.ShownUnits;
 
 /** From a case and the results of its hold tests to what can be said. */
 public final class CaseJudge {
@@ -36,10 +37,12 @@ public final class CaseJudge {
     private final List<Reach> reaches = new ArrayList<>();
     private final Map<String, Double> limits;
     private final List<Element> path;
+    private final ShownUnits units;
     private final Map<List<Observation>, Component> known = new HashMap<>();
 
-    private CaseJudge(CaseFile file, List<MeasuredTest> tests) {
+    private CaseJudge(CaseFile file, List<MeasuredTest> tests, ShownUnits units) {
         this.file = file;
+        this.units = units;
         this.tests = List.copyOf(tests);
         this.limits = CarriedLimits.of(file);
         this.path = file.circuit().pathOf(file.complaint());
@@ -53,16 +56,22 @@ public final class CaseJudge {
      * @param tests its hold tests that gave a result, in order, each stated at the pressure and temperature of the case
      */
     public static CaseFindings judge(CaseFile file, List<MeasuredTest> tests) {
-        return new CaseJudge(file, tests).findings();
+        return judge(file, tests, ShownUnits.METRIC);
+    }
+
+    /** The same, its sentences in these units. */
+    public static CaseFindings judge(CaseFile file, List<MeasuredTest> tests, ShownUnits units) {
+        return new CaseJudge(file, tests, units).findings();
     }
 
     /** Whether a case would be decided by these tests, without the rest. */
     static Standing standing(CaseFile file, List<MeasuredTest> tests) {
-        CaseJudge judge = new CaseJudge(file, tests);
+        CaseJudge judge = new CaseJudge(file, tests, ShownUnits.METRIC);
         List<Integer> usable = judge.usable();
         Beliefs now = judge.beliefs(Contradictions.among(
                         usable.stream().map(judge.tests::get).toList(),
-                        usable.stream().map(judge::observation).toList())
+                        usable.stream().map(judge::observation).toList(),
+                        ShownUnits.METRIC)
                 .observations());
         for (Element element : file.circuit().elements()) {
             Status status = judge.finding(element, now, now, usable).status();
@@ -77,7 +86,7 @@ public final class CaseJudge {
         List<Integer> usable = usable();
         List<MeasuredTest> told = usable.stream().map(tests::get).toList();
         List<Observation> seen = usable.stream().map(this::observation).toList();
-        Contradictions contradictions = Contradictions.among(told, seen);
+        Contradictions contradictions = Contradictions.among(told, seen, units);
         Beliefs before = beliefs(List.of());
         Beliefs now = beliefs(contradictions.observations());
         List<ElementFinding> elements = new ArrayList<>();
@@ -95,7 +104,8 @@ public final class CaseJudge {
         Standing standing =
                 open.isEmpty() ? Standing.DECIDED : file.stopped().isPresent() ? Standing.STOPPED : Standing.OPEN;
         List<Reach> done = usable.stream().map(reaches::get).toList();
-        List<PlannedTest> next = standing == Standing.OPEN ? Planner.plan(file, now, limits, done, open) : List.of();
+        List<PlannedTest> next =
+                standing == Standing.OPEN ? Planner.plan(file, now, limits, done, open, units) : List.of();
         CaseFindings bare = new CaseFindings(
                 file,
                 standing,
@@ -106,11 +116,11 @@ public final class CaseJudge {
                         file.circuit().elements().stream().map(Element::name).toList()),
                 testFindings(before, usable, contradictions.observations()),
                 contradictions.found(),
-                DriftJudge.judge(file, tests, reaches),
+                DriftJudge.judge(file, tests, reaches, units),
                 next,
                 notTested,
                 List.of());
-        return CaseWords.with(bare);
+        return CaseWords.with(bare, units);
     }
 
     private List<Integer> usable() {
@@ -211,7 +221,7 @@ public final class CaseJudge {
                     tests.get(i),
                     reaches.get(i),
                     changes,
-                    CaseWords.of(tests.get(i), reaches.get(i), changes, cleared)));
+                    CaseWords.of(tests.get(i), reaches.get(i), changes, cleared, units)));
         }
         return found;
     }

@@ -8,13 +8,14 @@ import org.holdtrace.quantity.Quantity;
 import org.holdtrace.quantity.Unit;
 import org.holdtrace.wording.Figures;
 import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.ShownUnits;
 
 /** Parts of a case as whole statements, the same in a terminal, on the desk, on a test sheet and in a report. */
 public final class CaseSentences {
     private CaseSentences() {}
 
     /** What is complained of, without full stop. */
-    public static String complaint(CaseFile file) {
+    public static String complaint(CaseFile file, ShownUnits units) {
         Complaint complaint = file.complaint();
         StringBuilder said = new StringBuilder(complaint.actuator())
                 .append(' ')
@@ -24,7 +25,8 @@ public final class CaseSentences {
                 .ifPresent(speed -> said.append(" at ").append(quantity(speed, Unit.MM_PER_MIN, "mm/min")));
         complaint
                 .loadPressurePa()
-                .ifPresent(load -> said.append(", its load standing on ").append(quantity(load, Unit.BAR, "bar")));
+                .ifPresent(load -> said.append(", its load standing on ")
+                        .append(quantity(load, units.pressure(), ShownUnits.name(units.pressure()))));
         complaint
                 .rodOutM()
                 .ifPresent(out -> said.append(", rod ")
@@ -32,20 +34,20 @@ public final class CaseSentences {
                         .append(" mm out"));
         complaint
                 .oilTemperatureK()
-                .ifPresent(kelvins -> said.append(", oil at ").append(degC(kelvins)));
+                .ifPresent(kelvins -> said.append(", oil at ").append(degrees(kelvins, units)));
         return said.toString();
     }
 
     /** Which circuit it is and where its leaks are stated, without full stop. */
-    public static String circuit(CaseFile file) {
-        return file.circuit().title() + "; all leaks are stated at " + conditions(file);
+    public static String circuit(CaseFile file, ShownUnits units) {
+        return file.circuit().title() + "; all leaks are stated at " + conditions(file, units);
     }
 
     /** "110 bar, 22 °C". */
-    public static String conditions(CaseFile file) {
-        return Phrases.pressure(file.referencePa())
+    public static String conditions(CaseFile file, ShownUnits units) {
+        return Phrases.pressure(file.referencePa(), units)
                 + (file.referenceTemperatureK().isPresent()
-                        ? ", " + degC(file.referenceTemperatureK().getAsDouble())
+                        ? ", " + degrees(file.referenceTemperatureK().getAsDouble(), units)
                         : " and the oil temperature of the test");
     }
 
@@ -57,14 +59,14 @@ public final class CaseSentences {
     }
 
     /** How a planned test is done in numbers. */
-    public static String sizes(PlannedTest test) {
+    public static String sizes(PlannedTest test, ShownUnits units) {
         String strokes = test.strokes().isPresent()
                 ? ", some " + significant(test.strokes().getAsDouble(), 3) + " full strokes"
                 : "";
-        return "Pump to " + Phrases.pressure(test.pressurePa()) + " (" + test.pressureFrom() + "), about "
-                + significant(test.pumpedM3() * 1e6, 2) + " cm³ once it is full" + strokes + "; hold "
-                + minutes(test.holdS()) + " to resolve " + significant(Figures.cm3PerMin(test.limitM3PerS()), 2)
-                + " cm³/min.";
+        return "Pump to " + Phrases.pressure(test.pressurePa(), units) + " (" + test.pressureFrom() + "), about "
+                + significant(units.volume().fromSi(test.pumpedM3()), 2) + " " + ShownUnits.name(units.volume())
+                + " once it is full" + strokes + "; hold "
+                + minutes(test.holdS()) + " to resolve " + Phrases.bound(test.limitM3PerS(), 2, units) + ".";
     }
 
     /** How the machine stands for a test, a line each: what is pressed, joined, open, shut and taken out. */
@@ -98,8 +100,15 @@ public final class CaseSentences {
                 + (uncertainty > 0 ? " ± " + significant(uncertainty, 2) : "") + " " + name;
     }
 
-    private static String degC(double kelvins) {
-        return significant(Unit.DEG_C.fromSi(kelvins), 3) + " °C";
+    private static String degrees(double kelvins, ShownUnits units) {
+        return significant(units.temperature().fromSi(kelvins), 3) + " " + ShownUnits.name(units.temperature());
+    }
+
+    /** Between what the probability of {@code found} lies with other priors. */
+    public static String otherPriors(CaseFindings.ElementFinding found) {
+        String lowest = Figures.percent(found.lowest());
+        String highest = Figures.percent(found.highest());
+        return lowest.equals(highest) ? lowest : lowest + " to " + highest;
     }
 
     /** "45 s", "12 min". */

@@ -13,6 +13,7 @@ import org.holdtrace.judge.CaseFindings.Status;
 import org.holdtrace.leak.Law;
 import org.holdtrace.wording.Figures;
 import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.ShownUnits;
 
 /** Findings in words that a technician and a customer understand. */
 final class CaseWords {
@@ -22,7 +23,7 @@ final class CaseWords {
     private CaseWords() {}
 
     /** {@code bare} with its summary and cautions. */
-    static CaseFindings with(CaseFindings bare) {
+    static CaseFindings with(CaseFindings bare, ShownUnits units) {
         return new CaseFindings(
                 bare.caseFile(),
                 bare.standing(),
@@ -35,7 +36,7 @@ final class CaseWords {
                 bare.drift(),
                 bare.next(),
                 bare.notTested(),
-                cautions(bare));
+                cautions(bare, units));
     }
 
     private static List<String> with(CaseFindings found, Status status) {
@@ -106,7 +107,7 @@ final class CaseWords {
         };
     }
 
-    private static List<String> cautions(CaseFindings found) {
+    private static List<String> cautions(CaseFindings found, ShownUnits units) {
         List<String> cautions = new ArrayList<>();
         found.contradictions().forEach(contradiction -> cautions.add(contradiction.said()));
         List<String> resting = found.elements().stream()
@@ -133,7 +134,7 @@ final class CaseWords {
                         + " pressure.");
             }
         }
-        reliefs(found, cautions);
+        reliefs(found, cautions, units);
         for (ElementFinding element : found.elements()) {
             Limit.Basis basis = element.element().limit().basis();
             if (basis == Limit.Basis.STANDARD_FROM_MEMORY) {
@@ -148,7 +149,7 @@ final class CaseWords {
         return cautions;
     }
 
-    private static void reliefs(CaseFindings found, List<String> cautions) {
+    private static void reliefs(CaseFindings found, List<String> cautions, ShownUnits units) {
         CaseFile file = found.caseFile();
         double load = file.complaint()
                 .loadPressurePa()
@@ -158,15 +159,16 @@ final class CaseWords {
             boolean cleared = element.status() == Status.CLEARED
                     && element.element().settingPa().isPresent();
             if (cleared && load > file.referencePa() * 1.001) {
-                cautions.add(element.element().name() + " is cleared at " + Phrases.pressure(file.referencePa())
-                        + "; whether it opens too early between that and the load's " + Phrases.pressure(load)
+                cautions.add(element.element().name() + " is cleared at " + Phrases.pressure(file.referencePa(), units)
+                        + "; whether it opens too early between that and the load's " + Phrases.pressure(load, units)
                         + " was not tested.");
             }
         }
     }
 
     /** What one test showed. {@code cleared} gathers over the tests of a case what was cleared already. */
-    static List<String> of(MeasuredTest test, Reach reach, List<Change> changes, Set<String> cleared) {
+    static List<String> of(
+            MeasuredTest test, Reach reach, List<Change> changes, Set<String> cleared, ShownUnits units) {
         List<String> said = new ArrayList<>();
         if (test.leak().isEmpty()) {
             return List.of("No leak rate could be had from this test.");
@@ -177,10 +179,10 @@ final class CaseWords {
         said.add(
                 leak.law() == Law.NONE
                         ? "No leak that can be told from zero" + through + together + "; above "
-                                + Figures.significant(Figures.cm3PerMin(leak.upper95()), 2) + " cm³/min at "
-                                + Phrases.pressure(leak.atPa()) + " is excluded."
-                        : Phrases.rate(leak) + " at " + Phrases.pressure(leak.atPa()) + " ("
-                                + Phrases.interval(leak.lower95(), leak.upper95()) + ")" + through + together
+                                + Phrases.bound(leak.upper95(), 2, units) + " at "
+                                + Phrases.pressure(leak.atPa(), units) + " is excluded."
+                        : Phrases.rate(leak, units) + " at " + Phrases.pressure(leak.atPa(), units) + " ("
+                                + Phrases.interval(leak.lower95(), leak.upper95(), units) + ")" + through + together
                                 + "; law: "
                                 + Phrases.law(leak.law()) + ".");
         List<String> now = new ArrayList<>();

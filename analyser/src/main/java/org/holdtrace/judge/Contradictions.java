@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.holdtrace.judge.CaseFindings.Contradiction;
 import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.ShownUnits;
 
 /**
  * Finds tests that cannot both be right: one that pressed all another did, and perhaps more, and yet lost clearly less.
@@ -24,7 +25,7 @@ final class Contradictions {
     private Contradictions() {}
 
     /** Looks at each pair. The tests and what they observed are in the same order. */
-    static Contradictions among(List<MeasuredTest> tests, List<Observation> observations) {
+    static Contradictions among(List<MeasuredTest> tests, List<Observation> observations, ShownUnits units) {
         Contradictions all = new Contradictions();
         double[] factor = new double[tests.size()];
         Arrays.fill(factor, 1);
@@ -44,7 +45,7 @@ final class Contradictions {
                 if (z > TOO_FAR) {
                     factor[i] = Math.max(factor[i], z / LEFT);
                     factor[j] = Math.max(factor[j], z / LEFT);
-                    all.found.add(contradiction(tests.get(i), tests.get(j), z, same));
+                    all.found.add(contradiction(tests.get(i), tests.get(j), z, same, units));
                 }
             }
         }
@@ -54,9 +55,10 @@ final class Contradictions {
         return all;
     }
 
-    private static Contradiction contradiction(MeasuredTest leaky, MeasuredTest tighter, double z, boolean same) {
-        String rates = Phrases.rate(leaky.leak().orElseThrow()) + " against "
-                + Phrases.rate(tighter.leak().orElseThrow());
+    private static Contradiction contradiction(
+            MeasuredTest leaky, MeasuredTest tighter, double z, boolean same, ShownUnits units) {
+        String rates = Phrases.rate(leaky.leak().orElseThrow(), units) + " against "
+                + Phrases.rate(tighter.leak().orElseThrow(), units);
         String how = same
                 ? "pressed the same parts and yet disagree (" + rates + ")"
                 : "contradict one another: the second pressed all the first did and more, and yet lost less (" + rates

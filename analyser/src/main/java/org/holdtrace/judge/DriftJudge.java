@@ -17,6 +17,7 @@ import org.holdtrace.judge.Cylinder.Centre;
 import org.holdtrace.leak.CylinderDrift;
 import org.holdtrace.quantity.Unit;
 import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.ShownUnits;
 
 /**
  * From leaks at the pressure of the load to the speed of the rod, against the complaint: flow is area times speed.
@@ -38,7 +39,8 @@ public final class DriftJudge {
     private DriftJudge() {}
 
     /** Judges the drift; empty where no speed or no load is told, or nothing that bears the load gave a leak rate. */
-    static Optional<DriftFinding> judge(CaseFile file, List<MeasuredTest> tests, List<Reach> reaches) {
+    static Optional<DriftFinding> judge(
+            CaseFile file, List<MeasuredTest> tests, List<Reach> reaches, ShownUnits units) {
         Complaint complaint = file.complaint();
         if (complaint.speedMPerS().isEmpty() || complaint.loadPressurePa().isEmpty()) {
             return Optional.empty();
@@ -73,9 +75,9 @@ public final class DriftJudge {
                         : DriftFinding.Outcome.CANNOT_EXPLAIN;
         double load = complaint.loadPressurePa().get().value();
         List<String> said = new ArrayList<>();
-        said.add("At " + Phrases.pressure(load) + ", the pressure of the load, "
-                + significant(Unit.CM3_PER_MIN.fromSi(leak), 3) + " cm³/min leave the loaded side ("
-                + Phrases.interval(lower, leak + above) + "). Over the "
+        said.add("At " + Phrases.pressure(load, units) + ", the pressure of the load, "
+                + Phrases.bound(leak, 3, units) + " leave the loaded side ("
+                + Phrases.interval(lower, leak + above, units) + "). Over the "
                 + significant(area * 1e4, 3) + " cm² that carry it the rod moves "
                 + speeds(speed, speedLower, speedUpper)
                 + "; complained of are " + significant(mmPerMin(complained), 3) + " mm/min. The leak found "
@@ -85,7 +87,7 @@ public final class DriftJudge {
         } else if (outcome == DriftFinding.Outcome.CANNOT_EXPLAIN) {
             said.add("The cause of the drift is not among what was tested.");
         }
-        said.addAll(pistonSeal(file));
+        said.addAll(pistonSeal(file, units));
         return Optional.of(new DriftFinding(
                 outcome,
                 names,
@@ -149,7 +151,7 @@ public final class DriftJudge {
                 || file.cylinder().unloaded() == Centre.OPEN_TO_TANK;
     }
 
-    private static List<String> pistonSeal(CaseFile file) {
+    private static List<String> pistonSeal(CaseFile file, ShownUnits units) {
         Complaint complaint = file.complaint();
         if (file.cylinder().unloaded() == Centre.OPEN_TO_TANK) {
             return List.of("In the middle position the unloaded side is open to the reservoir, so a leaking piston seal"
@@ -167,16 +169,17 @@ public final class DriftJudge {
         double rodOut = complaint.rodOutM().orElse(cylinder.strokeM() / 2);
         double travelMm = 1e3 * travelM(cylinder, load, rodOut, modulusPa(file));
         String balance = "With both ports shut a leaking piston seal alone lets the rod in by only some "
-                + significant(travelMm, 2) + " mm, until both sides stand at " + significant(both / 1e5, 2)
-                + " bar and the oil can be compressed no further";
+                + significant(travelMm, 2) + " mm, until both sides stand at "
+                + significant(units.pressure().fromSi(both), 2) + " "
+                + ShownUnits.name(units.pressure()) + " and the oil can be compressed no further";
         OptionalDouble relief = file.circuit().elements().stream()
                 .filter(element -> element.kind() == ElementKind.PORT_RELIEF && touches(element, file))
                 .flatMapToDouble(element -> element.settingPa().stream())
                 .min();
         return relief.isPresent() && relief.getAsDouble() < both
-                ? List.of(balance + ". That is above the " + Phrases.pressure(relief.getAsDouble())
-                        + " at which a port relief valve opens, so here such a seal can let the rod go on by way of that valve:"
-                        + " test it too.")
+                ? List.of(
+                        balance + ". That is above the " + Phrases.pressure(relief.getAsDouble(), units)
+                                + " at which a port relief valve opens, so here such a seal can let the rod go on by way of that valve.")
                 : List.of(balance + ": it is not the cause of a drift that goes on.");
     }
 

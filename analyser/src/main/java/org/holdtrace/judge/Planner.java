@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.holdtrace.wording.ShownUnits;
 
 /**
  * Finds the hold tests worth doing: every way to press a node with its neighbours open or shut and its cartridges in or
@@ -45,10 +46,10 @@ final class Planner {
     private final List<List<Element>> earlier = new ArrayList<>();
     private final Map<String, Double> limits;
 
-    private Planner(CaseFile file, Beliefs beliefs, Map<String, Double> limits, List<Reach> reaches) {
+    private Planner(CaseFile file, Beliefs beliefs, Map<String, Double> limits, List<Reach> reaches, ShownUnits units) {
         this.file = file;
         this.beliefs = beliefs;
-        this.sizing = new Sizing(file, limits);
+        this.sizing = new Sizing(file, limits, units);
         this.limits = limits;
         reaches.forEach(reach -> done.add(names(reach)));
         reaches.forEach(reach -> earlier.add(reach.direct()));
@@ -56,8 +57,13 @@ final class Planner {
 
     /** The tests worth doing, best first. {@code reaches}: what was tested already, which is not proposed again. */
     static List<PlannedTest> plan(
-            CaseFile file, Beliefs beliefs, Map<String, Double> limits, List<Reach> reaches, Set<String> open) {
-        return new Planner(file, beliefs, limits, reaches).plan(open);
+            CaseFile file,
+            Beliefs beliefs,
+            Map<String, Double> limits,
+            List<Reach> reaches,
+            Set<String> open,
+            ShownUnits units) {
+        return new Planner(file, beliefs, limits, reaches, units).plan(open);
     }
 
     private List<PlannedTest> plan(Set<String> open) {

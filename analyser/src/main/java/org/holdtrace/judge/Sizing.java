@@ -13,6 +13,7 @@ import org.holdtrace.line.ThermalSettling;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.wording.Phrases;
+import org.holdtrace.wording.ShownUnits;
 
 /** How high to pump, how much oil that takes and how long to hold. */
 final class Sizing {
@@ -50,8 +51,10 @@ final class Sizing {
 
     private final CaseFile file;
     private final Map<String, Double> limits;
+    private final ShownUnits units;
 
-    Sizing(CaseFile file, Map<String, Double> limits) {
+    Sizing(CaseFile file, Map<String, Double> limits, ShownUnits units) {
+        this.units = units;
         this.file = file;
         this.limits = limits;
     }
@@ -133,23 +136,23 @@ final class Sizing {
         for (Element element : reach.direct()) {
             element.settingPa()
                     .ifPresent(setting -> caps.put(
-                            "90 % of the setting of " + element.name() + " (" + Phrases.pressure(setting) + ")",
+                            "90 % of the setting of " + element.name() + " (" + Phrases.pressure(setting, units) + ")",
                             BELOW_SETTING * setting));
         }
         for (String name : high(test)) {
             file.circuit()
                     .node(name)
                     .ratingPa()
-                    .ifPresent(rating ->
-                            caps.put("the rated pressure at " + name + " (" + Phrases.pressure(rating) + ")", rating));
+                    .ifPresent(rating -> caps.put(
+                            "the rated pressure at " + name + " (" + Phrases.pressure(rating, units) + ")", rating));
         }
         file.testLine()
                 .ratingsPa()
-                .forEach((what, rating) ->
-                        caps.put("the rated pressure of the " + what + " (" + Phrases.pressure(rating) + ")", rating));
+                .forEach((what, rating) -> caps.put(
+                        "the rated pressure of the " + what + " (" + Phrases.pressure(rating, units) + ")", rating));
         file.testLine()
                 .transducerMaxPa()
-                .ifPresent(max -> caps.put("the range of the transducer (" + Phrases.pressure(max) + ")", max));
+                .ifPresent(max -> caps.put("the range of the transducer (" + Phrases.pressure(max, units) + ")", max));
         Map.Entry<String, Double> lowest = null;
         for (Map.Entry<String, Double> cap : caps.entrySet()) {
             lowest = lowest == null || cap.getValue() < lowest.getValue() ? cap : lowest;

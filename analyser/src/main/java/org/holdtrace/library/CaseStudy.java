@@ -19,6 +19,7 @@ import org.holdtrace.judge.Complaint;
 import org.holdtrace.judge.MeasuredTest;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.session.InputException;
+import org.holdtrace.wording.ShownUnits;
 
 /**
  * A case file with its sessions, which stand relative to it: reads the case, has its sessions estimated one by one, and
@@ -142,14 +143,14 @@ public final class CaseStudy {
         return new Source(input, stated, measured);
     }
 
-    /** Judges the case by the sessions that could be read, in the order of its tests. */
-    public CaseFindings judge(List<Source> sources) {
+    /** Judges the case by the sessions that could be read, in the order of its tests; sentences in these units. */
+    public CaseFindings judge(List<Source> sources, ShownUnits units) {
         List<MeasuredTest> measured = new ArrayList<>();
         for (CaseTest test : file.tests()) {
             for (Source source : sources) {
                 source.tests().stream().filter(each -> each.test().equals(test)).forEach(measured::add);
             }
         }
-        return CaseJudge.judge(file, measured);
+        return CaseJudge.judge(file, measured, units);
     }
 }

@@ -2,14 +2,17 @@ package org.holdtrace.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.judge.CaseFindings;
 import org.holdtrace.wording.ShownUnits;
 
 /**
  * Everything a report says, before it is set.
  *
  * @param recordings in the order they are reported; at least one
+ * @param judged what the tests together say of a machine; empty where they are no case
  * @param unusable inputs that were given and gave nothing, in the order they were given
  * @param lineCheck the recording of the test line alone whose leak was taken off, and the setup beside it; empty where
  *     there was none
@@ -20,6 +23,7 @@ import org.holdtrace.wording.ShownUnits;
  */
 public record Report(
         List<Examined> recordings,
+        Optional<Judged> judged,
         List<Unusable> unusable,
         List<FileProof> lineCheck,
         EstimateOptions asked,
@@ -31,6 +35,9 @@ public record Report(
         unusable = List.copyOf(unusable);
         lineCheck = List.copyOf(lineCheck);
     }
+
+    /** A case: what follows from its tests, and its file. */
+    public record Judged(CaseFindings findings, FileProof file) {}
 
     /** A hold test and the recording it is in. */
     record Test(Examined of, HoldTestResult result) {}

@@ -18,16 +18,17 @@ import org.holdtrace.wording.ShownUnits;
 
 /** The one page both kinds of report are made from. */
 final class ReportPage {
-    private static final String HEADING = "Hold test report";
 
     private final Report report;
     private final Markup page = new Markup();
     private final BiConsumer<Markup, Picture> place;
+    private final Optional<CaseSection> judged;
 
     /** @param place puts a picture into the page */
     private ReportPage(Report report, BiConsumer<Markup, Picture> place) {
         this.report = report;
         this.place = place;
+        judged = report.judged().map(judgement -> new CaseSection(judgement.findings(), report.units(), page));
     }
 
     /** The page as XHTML. */
@@ -45,6 +46,7 @@ final class ReportPage {
         page.open("body");
         running();
         firstPage();
+        judged.ifPresent(CaseSection::reasons);
         List<Report.Test> tests = report.tests();
         for (int i = 0; i < tests.size(); i++) {
             new TestSection(report, page, place).write(tests.get(i), i + 1, tests.size());
@@ -53,20 +55,30 @@ final class ReportPage {
         method();
         safety();
         files();
-        if (tests.size() > 1) {
+        if (tests.size() > 1 || judged.isPresent()) {
             signature();
         }
         page.close().close();
         return "<!DOCTYPE html>\n" + page.written();
     }
 
+    private String heading() {
+        return judged.isPresent() ? "Case report" : "Hold test report";
+    }
+
     private String title() {
         Set<String> machines = machines();
-        return HEADING + (machines.isEmpty() ? "" : ": " + String.join("; ", machines));
+        return heading() + (machines.isEmpty() ? "" : ": " + String.join("; ", machines));
     }
 
     private Set<String> machines() {
         Set<String> machines = new LinkedHashSet<>();
+        report.judged()
+                .ifPresent(judgement ->
+                        machines.add(judgement.findings().caseFile().machine()));
+        if (!machines.isEmpty()) {
+            return machines;
+        }
         for (Examined recording : report.recordings()) {
             recording.setup().machine().ifPresent(machines::add);
         }
@@ -85,7 +97,7 @@ final class ReportPage {
     /** What stands at the head and foot of every printed page. */
     private void running() {
         page.open("div", "class", "head")
-                .element("span", machines().size() > 1 ? HEADING : title())
+                .element("span", machines().size() > 1 ? heading() : title())
                 .close();
         page.open("div", "class", "mark")
                 .element("span", report.simulated() ? "SIMULATED: NOTHING HERE WAS MEASURED" : "")
@@ -94,19 +106,21 @@ final class ReportPage {
     }
 
     private void firstPage() {
-        page.element("h1", HEADING);
+        page.element("h1", heading());
         if (report.simulated()) {
             page.element("p", simulatedWords(), "class", "simulated");
         }
         List<Report.Test> tests = report.tests();
-        if (tests.size() == 1) {
+        if (judged.isPresent()) {
+            judged.get().decision();
+        } else if (tests.size() == 1) {
             one(tests.get(0));
         } else {
             several(tests);
         }
         unusable();
         page.element("p", SafetyText.SHORT, "class", "safety");
-        if (tests.size() == 1) {
+        if (tests.size() == 1 && judged.isEmpty()) {
             signature();
         }
     }
@@ -223,14 +237,19 @@ final class ReportPage {
         page.open("div", "class", "section");
         page.element("h2", "What was not tested");
         page.open("ul");
+        judged.map(CaseSection::notTested)
+                .filter(words -> !words.isEmpty())
+                .ifPresent(words -> page.element("li", words));
         page.element(
                 "li",
                 "Anything but the components and ports named in this report. Other ports, valves, cylinders,"
                         + " lines, pumps and motors of the machine may leak and would not show here.");
         page.element(
                 "li",
-                "Leaks to the outside were not looked for; oil that leaves the line anywhere counts as leak of"
-                        + " the component.");
+                judged.isPresent()
+                        ? judged.get().lookedAt()
+                        : "Leaks to the outside were not looked for; oil that leaves the line anywhere counts as leak"
+                                + " of the component.");
         page.element(
                 "li",
                 "Other pressures and oil temperatures than those of the test, unless the report says that a"
@@ -261,6 +280,15 @@ final class ReportPage {
                 "Intervals are 95 % coverage intervals after the Guide to the expression of uncertainty in"
                         + " measurement (JCGM 100) and its Supplement 1 (JCGM 101). A leak is called over or within its limit when"
                         + " that is at least 97.5 % probable, and undecided otherwise.");
+        if (judged.isPresent()) {
+            page.element(
+                    "p",
+                    "A test measures the sum of what leaks between the pressed oil and low pressure. How probable it is for"
+                            + " each part to be over its limit follows from all tests together by Bayes' rule over all"
+                            + " combinations of parts, from how often such parts fail, the complaint, what was seen outside, the"
+                            + " leaks measured and their laws. A part is over its limit from 97.5 % on, and cleared when it was"
+                            + " tested or looked at and that probability is at most 2.5 %, with other priors too.");
+        }
         page.element(
                 "p",
                 "Computed by " + report.version() + "; the same recording, setup and version give this report"
@@ -285,7 +313,9 @@ final class ReportPage {
         page.open("table", "class", "files");
         page.head("File", "Bytes", "SHA-256");
         page.open("tbody");
-        Set<FileProof> proofs = new LinkedHashSet<>(report.lineCheck());
+        Set<FileProof> proofs = new LinkedHashSet<>();
+        report.judged().ifPresent(judgement -> proofs.add(judgement.file()));
+        proofs.addAll(report.lineCheck());
         for (Examined recording : report.recordings()) {
             proofs.add(recording.file());
             recording.setupFile().ifPresent(proofs::add);

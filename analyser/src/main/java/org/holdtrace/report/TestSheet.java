@@ -9,6 +9,7 @@ import org.holdtrace.judge.Element;
 import org.holdtrace.judge.PlannedTest;
 import org.holdtrace.wording.Phrases;
 import org.holdtrace.wording.SafetyText;
+import org.holdtrace.wording.ShownUnits;
 
 /** What a technician takes to the machine: how a planned test is set up, how far to pump, and room to write. */
 public final class TestSheet {
@@ -52,7 +53,7 @@ public final class TestSheet {
         page.element("h1", "Test sheet " + number);
         page.open("table", "class", "what").open("tbody");
         page.row("Machine", file.machine());
-        page.row("Complaint", CaseSentences.complaint(file));
+        page.row("Complaint", CaseSentences.complaint(file, ShownUnits.METRIC));
         page.row("Test", planned.test().name());
         page.close().close();
         safety();
@@ -93,7 +94,7 @@ public final class TestSheet {
         page.open("table", "class", "what").open("tbody");
         page.row("Pump to", Phrases.pressure(planned.pressurePa()) + " and never above");
         page.close().close();
-        page.element("p", CaseSentences.sizes(planned));
+        page.element("p", CaseSentences.sizes(planned, ShownUnits.METRIC));
         page.element(
                 "p",
                 "If pressure stalls below it, pump on evenly for half a minute and stop: the plateau is a result. Shut"

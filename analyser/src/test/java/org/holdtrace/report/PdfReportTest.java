@@ -63,6 +63,7 @@ class PdfReportTest {
         }
         return new Report(
                 recordings,
+                Optional.empty(),
                 List.of(new Unusable("lost.csv", Optional.of(NO_SUM), "line 3: \"x\"; expected a number")),
                 List.of(),
                 EstimateOptions.none(),
