@@ -4,8 +4,12 @@ package org.holdtrace.trace;
  * Zero and noise of the transducer from the rest before a test.
  *
  * @param level zero and noise of one sample
+ * @param stillStepPa the converter's step where readings stand still between two of them, Pa; 0 where noise moves them
  */
-record RestLevels(HoldTest.RestLevel level) {
+record RestLevels(HoldTest.RestLevel level, double stillStepPa) {
+    /** With less noise than this part of a step readings stand still. */
+    private static final double STILL = 0.5;
+
     /** Nothing is gained from more; a drifting zero counts where it was last. */
     private static final double LONGEST_S = 20;
 
@@ -42,23 +46,28 @@ record RestLevels(HoldTest.RestLevel level) {
         if (n < FEWEST) {
             double zero = before == null ? 0 : before.zeroPa();
             double noise = before == null ? found.noisePa : before.noisePa();
-            return new RestLevels(new HoldTest.RestLevel(zero, noise, before != null && before.level.fromRest()));
+            return new RestLevels(
+                    new HoldTest.RestLevel(zero, noise, before != null && before.level.fromRest()),
+                    before == null ? 0 : before.stillStepPa);
         }
         double[] line = Line.robust(window.s(), window.pa(), n);
-        double noise = Math.max(line[2], quantumPa(window) / Math.sqrt(12));
+        double step = quantumPa(window);
+        double noise = Math.max(line[2], step / Math.sqrt(12));
+        double stillStep = line[2] < STILL * step ? step : 0;
         if (!rest) {
             double zero = before == null ? 0 : before.zeroPa();
-            return new RestLevels(new HoldTest.RestLevel(zero, noise, before != null && before.level.fromRest()));
+            return new RestLevels(
+                    new HoldTest.RestLevel(zero, noise, before != null && before.level.fromRest()), stillStep);
         }
         double zero = zeroAtEnd(window, noise, to - from);
         if (before != null && before.level.fromRest()) {
             double left = zero - before.zeroPa();
             double most = Math.max(6 * noise, LEFT_PART * (found.peakPa() - before.zeroPa()));
             if (left > most) {
-                return new RestLevels(new HoldTest.RestLevel(before.zeroPa(), noise, true));
+                return new RestLevels(new HoldTest.RestLevel(before.zeroPa(), noise, true), stillStep);
             }
         }
-        return new RestLevels(new HoldTest.RestLevel(zero, noise, true));
+        return new RestLevels(new HoldTest.RestLevel(zero, noise, true), stillStep);
     }
 
     /**

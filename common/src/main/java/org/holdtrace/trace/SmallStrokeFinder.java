@@ -20,14 +20,17 @@ final class SmallStrokeFinder {
     private static final double LONG_PUSHES = 2;
 
     private final SampleWindow window;
+    private final double leastSigmaPa;
     private double pushS;
     private double pauseS;
     private double periodS;
     private double sigmaPa;
     private double[] sumPa = new double[0];
 
-    SmallStrokeFinder(SampleWindow window) {
+    /** @param leastSigmaPa the least that the mean is taken to wander by: a converter's step may come at any time */
+    SmallStrokeFinder(SampleWindow window, double leastSigmaPa) {
         this.window = window;
+        this.leastSigmaPa = leastSigmaPa;
     }
 
     /** Adds the small strokes between [fromS, toS] to {@code strokes}; the rest is [restFromS, restToS]. */
@@ -105,7 +108,8 @@ final class SmallStrokeFinder {
         // Few and overlapping values may by luck lie close together: never less than white noise would give.
         double averaged = Math.max(1, width() * window.n() / Math.min(20, toS - fromS));
         double white = 1.4 * window.noisePa() * Math.sqrt(2 / averaged);
-        sigmaPa = Math.max(Medians.ofFirst(values, count) / 0.6745, Math.max(white, 0.1 * window.noisePa()));
+        double least = Math.max(leastSigmaPa, Math.max(white, 0.1 * window.noisePa()));
+        sigmaPa = Math.max(Medians.ofFirst(values, count) / 0.6745, least);
         return count > 5;
     }
 

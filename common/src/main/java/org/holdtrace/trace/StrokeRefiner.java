@@ -16,6 +16,9 @@ final class StrokeRefiner {
     private static final double PAST_PEAK_GAIN = 50;
     private static final double PAST_PEAK_PART = 0.12;
     private static final double SURE_SIGMAS = 5;
+    /** A rise of more than so many steps of the converter is no reading that went from one to the next. */
+    private static final double STEPS = 1.5;
+
     private static final double PEAK_SIGMAS = 12;
     private static final double PEAK_PART = 0.4;
     private static final double TURN_SIGMAS = 3;
@@ -25,10 +28,16 @@ final class StrokeRefiner {
     private final SampleWindow window;
     private final EdgeFit fit = new EdgeFit();
     private final double blockNoisePa;
+    private final double leastSigmaPa;
 
-    StrokeRefiner(SampleWindow window, double blockNoisePa) {
+    /**
+     * @param blockNoisePa standard deviation of a block's mean
+     * @param stillStepPa a step of the converter by which readings may change at any time; 0 where noise evens them out
+     */
+    StrokeRefiner(SampleWindow window, double blockNoisePa, double stillStepPa) {
         this.window = window;
-        this.blockNoisePa = blockNoisePa;
+        leastSigmaPa = STEPS / SURE_SIGMAS * stillStepPa;
+        this.blockNoisePa = Math.max(blockNoisePa, leastSigmaPa);
     }
 
     /** A stroke with the pressure at its ends, Pa. */
@@ -68,7 +77,7 @@ final class StrokeRefiner {
         }
         dropUnproven(strokes);
         Hesitations.join(strokes);
-        new SmallStrokeFinder(window).fill(strokes, test.restFromS, test.restToS, fromS, toS);
+        new SmallStrokeFinder(window, leastSigmaPa).fill(strokes, test.restFromS, test.restToS, fromS, toS);
         return strokes;
     }
 

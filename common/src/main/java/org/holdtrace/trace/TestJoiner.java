@@ -32,6 +32,11 @@ final class TestJoiner {
                 last.endS = next.endS;
                 last.bleedFromS = next.bleedFromS;
                 last.bleedToS = next.bleedToS;
+            } else if (last != null && isUnderWay(last, next)) {
+                next.restFromS = Double.NaN;
+                next.restToS = Double.NaN;
+                next.pumpedUpS = last.pumpedUpS; // should none of its strokes prove one
+                joined.set(joined.size() - 1, next);
             } else if (last != null && Double.isNaN(last.bleedFromS) && isAir(last, next)) {
                 joined.set(joined.size() - 1, last.with(next));
             } else {
@@ -48,6 +53,15 @@ final class TestJoiner {
                 && Double.isNaN(early.bleedFromS)
                 && late.strokes() > 0
                 && late.startPa(0) < REST_PART * late.peakPa();
+    }
+
+    /** Whether the trace began amid the pump-up: what looked like a hold was the pause before the first stroke seen whole. */
+    private static boolean isUnderWay(FoundTest early, FoundTest late) {
+        return early.strokes() == 0
+                && !Double.isNaN(early.pumpedUpS)
+                && Double.isNaN(early.bleedFromS)
+                && late.strokes() > 0
+                && late.startS(0) - early.pumpedUpS < PhaseDetector.PAUSE_S;
     }
 
     private static boolean isBlip(FoundTest test) {

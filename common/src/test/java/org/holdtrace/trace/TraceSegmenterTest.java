@@ -279,6 +279,23 @@ class TraceSegmenterTest {
 
     /** 0.6 % of a span of 600 bar: no pressure left in the line, and no hold test before the first stroke. */
     @Test
+    void aReadingThatMovesByOneStepOfTheConverterIsNoStroke() {
+        for (int seed = 0; seed < 12; seed++) {
+            MadeTrace made = new MadeTrace(400 + seed);
+            made.restS = 12;
+            made.strokes = 10;
+            made.noiseBar = 0.002;
+            made.stepBar = 0.1;
+            // Within the seconds before the first stroke the zero passes from one step to the next.
+            made.zeroBar = 0.2501 - 0.0005 * (9 + 0.25 * seed);
+            made.driftBarPerS = 0.0005;
+            List<HoldTest> found = TraceSegmenter.segment(made.make());
+            assertEquals(1, found.size(), "seed " + seed);
+            assertEquals(10, found.get(0).strokes().size(), "seed " + seed);
+        }
+    }
+
+    @Test
     void aZeroThatIsOffByBarsIsNotALineThatWasPumpedUpBefore() {
         MadeTrace made = new MadeTrace(3);
         made.zeroBar = 3.6;
@@ -303,6 +320,31 @@ class TraceSegmenterTest {
                 made.holdEndS.get(0),
                 found.get(0).phase(Phase.HOLD).orElseThrow().toS(),
                 0.1);
+    }
+
+    @Test
+    void aTraceThatBeginsAmidThePumpUpIsOneHoldTest() {
+        for (int stroke = 0; stroke < 12; stroke++) {
+            MadeTrace made = new MadeTrace(20);
+            Trace whole = made.make();
+            // Amid a pause, and amid a push.
+            double[] next = made.trueStrokes.get(stroke + 1);
+            double pauseS = 0.5 * (made.trueStrokes.get(stroke)[1] + next[0]);
+            for (double fromS : new double[] {pauseS, 0.5 * (next[0] + next[1])}) {
+                int from = whole.indexAt(fromS);
+                double[] timeS = new double[whole.size() - from];
+                double[] pa = new double[timeS.length];
+                for (int i = 0; i < timeS.length; i++) {
+                    timeS[i] = whole.timeS(from + i);
+                    pa[i] = whole.pressurePa(from + i);
+                }
+                List<HoldTest> found = TraceSegmenter.segment(Trace.of(timeS, pa));
+                assertEquals(1, found.size(), "from " + fromS + " s");
+                int left = made.trueStrokes.size() - stroke - 1;
+                assertEquals(left, found.get(0).strokes().size(), 1, "from " + fromS + " s");
+                assertTrue(found.get(0).phase(Phase.REST).isEmpty() || stroke == 0, "from " + fromS + " s");
+            }
+        }
     }
 
     @Test
