@@ -87,7 +87,7 @@ final class OneReading {
         CalibrationStore store = store();
         StoredCalibration before = store.of(input.name()).orElse(StoredCalibration.none());
         double was = siValue(input, reading, before);
-        store.put(input.name(), input.plausible(before.withZero(reading.signal(), Calibrator.date(clock))));
+        store.put(input.name(), plausible(input, before.withZero(reading.signal(), Calibrator.date(clock))));
         out.printf(
                 Locale.ROOT,
                 "zero of %s taken: %s, read as %s before%n",
@@ -110,14 +110,15 @@ final class OneReading {
         Optional<String> by = options.value("--reference").or(before::reference);
         StoredCalibration after = checks.size() < 2
                 ? new StoredCalibration(before.line(), checks, by, Calibrator.date(clock), before.zero())
-                : input.plausible(StoredCalibration.through(checks, by, Calibrator.date(clock)));
+                : plausible(input, StoredCalibration.through(checks, by, Calibrator.date(clock)));
         store.put(input.name(), after);
         out.printf(
                 Locale.ROOT,
-                "%s: %s at %s%n",
+                "%s: %s at %s, by the name plate %s%n",
                 input.name(),
                 input.signal().say(reading.signal()),
-                say(input, reference));
+                say(input, reference),
+                say(input, siValue(input, reading, StoredCalibration.none())));
         if (checks.size() < 2) {
             out.println("One more point at another pressure makes a calibration.");
             return;
@@ -129,6 +130,16 @@ final class OneReading {
                     "  at %s the calibration is off by %s%n",
                     say(input, residual.siValue()),
                     say(input, residual.offBy()));
+        }
+    }
+
+    /** Hands {@code calibration} back where the transducer can be like that. */
+    private static StoredCalibration plausible(SensorInput input, StoredCalibration calibration) throws IOException {
+        try {
+            return input.plausible(calibration);
+        } catch (IllegalArgumentException e) {
+            throw new IOException(
+                    e.getMessage() + "; nothing was kept of this. calibrate --fresh forgets the points before", e);
         }
     }
 

@@ -63,8 +63,10 @@ final class Run {
                 "end");
         Runtime.getRuntime().addShutdownHook(hook);
         try (Watchdog watchdog = Watchdog.ofSystemd();
+                Journal journal = new Journal(err::println);
                 Firmware firmware = new Firmware(equipment, plan, kept, watchdog::alive);
                 LinkServer server = new LinkServer(firmware, Version.SOFTWARE, err::println)) {
+            firmware.follow(journal);
             try (Links links = open(server, configuration.link())) {
                 watchdog.ready();
                 err.println("at work; sessions are kept in "

@@ -2,6 +2,7 @@ package org.holdtrace.firmware;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -59,6 +60,25 @@ class MainTest {
         assertEquals(1, run("run", "--simulate", rig.toString(), "--data", file.toString()));
         assertEquals(
                 "holdtrace logger: " + file + ": is a file; expected a folder\n", err.toString(StandardCharsets.UTF_8));
+    }
+
+    @Test
+    void aReferenceThatCannotBeIsRefusedInWordsAndNothingOfItIsKept() throws IOException {
+        Path rig = Files.writeString(folder.resolve("a.rig.json"), RIG);
+        String data = folder.resolve("data").toString();
+        assertEquals(0, run("calibrate", "--at", "100 bar", "--fresh", "--simulate", rig.toString(), "--data", data));
+        String first = out.toString(StandardCharsets.UTF_8);
+        assertTrue(
+                first.matches(
+                        "(?s)pressure: 10\\.\\d % of its supply at 100\\.000 bar, by the name plate -?0\\.\\d+ bar\\R"
+                                + "One more point at another pressure makes a calibration\\.\\R"),
+                first);
+        String kept = Files.readString(folder.resolve("data").resolve("calibration.json"));
+        assertEquals(1, run("calibrate", "--at", "0 bar", "--simulate", rig.toString(), "--data", data));
+        String said = err.toString(StandardCharsets.UTF_8);
+        assertTrue(said.startsWith("holdtrace logger: input pressure: its slope would be "), said);
+        assertTrue(said.endsWith("; nothing was kept of this. calibrate --fresh forgets the points before\n"), said);
+        assertEquals(kept, Files.readString(folder.resolve("data").resolve("calibration.json")));
     }
 
     @Test
