@@ -1,5 +1,7 @@
 package org.holdtrace.judge;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -178,7 +180,7 @@ final class Sizing {
                 Optional.empty(),
                 Optional.empty(),
                 Optional.empty(),
-                Optional.of(new Quantity(volumeM3, 0.1 * volumeM3)),
+                Optional.of(new Quantity(rounded(volumeM3), rounded(0.1 * volumeM3))),
                 line.complianceM3PerPa(),
                 line.pumpStrokeM3(),
                 Optional.empty(),
@@ -189,6 +191,11 @@ final class Sizing {
                         : Optional.empty(),
                 Optional.of(Quantity.exactly(file.referencePa())),
                 relief.isPresent() ? Optional.of(Quantity.exactly(relief.getAsDouble())) : Optional.empty(),
-                Optional.of(Quantity.exactly(limitM3PerS)));
+                Optional.of(Quantity.exactly(rounded(limitM3PerS))));
+    }
+
+    /** To four digits, as a person would write it into a setup. */
+    private static double rounded(double value) {
+        return BigDecimal.valueOf(value).round(new MathContext(4)).doubleValue();
     }
 }
