@@ -20,10 +20,6 @@ import org.jfree.chart.ui.Layer;
 /** The leak rate against pressure with its 95 % band, the limit and the pressure the leak is stated at. */
 final class LeakCurvePanel {
     private static final String TITLE = "C  Leak against pressure";
-    /** A limit further above the band than this would squash the curve; it is noted at the edge instead. */
-    private static final double FARTHEST_LIMIT = 3;
-    /** The axis reaches so far above what is drawn, for the words at the top. */
-    private static final double ROOM_ABOVE = 1.22;
 
     private LeakCurvePanel() {}
 
@@ -38,21 +34,9 @@ final class LeakCurvePanel {
             Panels.empty(g, Panels.heading(g, area, TITLE), "No leak against pressure could be told from this test.");
             return;
         }
-        double highest = 1e-9;
-        for (CurvePoint point : whole) {
-            // Beyond the pressure of the test a valve might open, or not: that doubt must not flatten the rest.
-            if (leak.isEmpty() || point.pressurePa() <= leak.get().atPa()) {
-                highest = Math.max(highest, units.flow().fromSi(point.upper95()));
-            }
-        }
-        highest = Math.max(
-                highest, leak.map(found -> units.flow().fromSi(found.upper95())).orElse(0.0));
-        double top = highest;
-        if (limitM3PerS.isPresent()) {
-            double limit = units.flow().fromSi(limitM3PerS.get());
-            top = limit <= FARTHEST_LIMIT * highest ? Math.max(highest, limit) : highest;
-        }
-        List<CurvePoint> curve = told(whole, leak, units.flow().toSi(ROOM_ABOVE * top));
+        LeakScale scaled = LeakScale.of(whole, leak, limitM3PerS, units);
+        double top = scaled.highest();
+        List<CurvePoint> curve = scaled.told(whole, leak, units);
         double lowest = 0;
         for (CurvePoint point : curve) {
             lowest = Math.min(lowest, units.flow().fromSi(point.lower95()));
@@ -72,7 +56,8 @@ final class LeakCurvePanel {
             toBar = Math.max(toBar, atBar + room);
         }
         NumberAxis pressure = Axes.pressure(units, fromBar, toBar);
-        NumberAxis rate = Axes.leak(units, lowest - 0.02 * (top - lowest), lowest + ROOM_ABOVE * (top - lowest));
+        NumberAxis rate =
+                Axes.leak(units, lowest - 0.02 * (top - lowest), lowest + LeakScale.ROOM_ABOVE * (top - lowest));
         XYPlot plot = Panels.plot(pressure, rate);
         XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
         renderer.setDrawSeriesLineAsPath(true);
@@ -86,18 +71,6 @@ final class LeakCurvePanel {
         plot.setRenderer(renderer);
         plot.setDataset(line(curve, units));
         Panels.draw(g, plot, body);
-    }
-
-    /** The curve up to where, beyond the pressure the leak is stated at, its band leaves the picture. */
-    private static List<CurvePoint> told(List<CurvePoint> curve, Optional<HoldTestResult.Leak> leak, double topM3PerS) {
-        for (int i = 1; i < curve.size(); i++) {
-            boolean beyond =
-                    leak.isPresent() && curve.get(i).pressurePa() > leak.get().atPa();
-            if (beyond && curve.get(i).upper95() > topM3PerS) {
-                return curve.subList(0, i);
-            }
-        }
-        return curve;
     }
 
     private static Points line(List<CurvePoint> curve, ShownUnits units) {

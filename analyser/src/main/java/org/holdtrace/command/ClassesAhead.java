@@ -65,7 +65,7 @@ final class ClassesAhead implements Runnable {
         {JACKSON, "sym.CharsToNameCanonicalizer sym.CharsToNameCanonicalizer$Bucket"},
         {SESSION, "Parsers TestSetup SetupParser SetupField SetupReader SetupParser$1 OilGrade SetupField$Range"},
         {QUANTITY, "Dimension QuantityParser Unit Quantity Require"},
-        {"org.holdtrace.library.", "Recordings Recording"},
+        {"org.holdtrace.library.", "Recordings Recording WorkNotes"},
         {
             TRACE,
             "Trace Stroke TraceSegmenter PhaseDetector PhaseDetector$Listener PhaseDetector$1 BlockFilter RunningMean"

@@ -11,6 +11,7 @@ import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.LineCheck;
 import org.holdtrace.library.Recording;
+import org.holdtrace.library.WorkNotes;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
@@ -67,13 +68,17 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
         return new EstimateArguments(setup, options);
     }
 
-    /** Reads an input and estimates its hold tests, with the setup for all, else the one beside it, else the one in it. */
+    /**
+     * Reads an input and estimates its hold tests, with the setup for all, else the one beside it, else the one in it, and
+     * boundaries where somebody moved them.
+     */
     Estimated estimate(InputFile input, Steps steps) throws IOException {
         Recording recording = steps.read(input);
         TestSetup setup = setupForAll.isPresent() ? setupForAll.get() : steps.setupOf(input, recording);
+        WorkNotes notes = WorkNotes.beside(input);
         List<HoldTestResult> results = new ArrayList<>();
-        for (HoldTest test : steps.segment(recording.trace())) {
-            results.add(steps.estimate(recording.trace(), test, setup, options));
+        for (HoldTest test : notes.applied(recording.trace(), steps.segment(recording.trace()))) {
+            results.add(notes.noted(steps.estimate(recording.trace(), test, setup, options)));
         }
         return new Estimated(recording, setup, results);
     }

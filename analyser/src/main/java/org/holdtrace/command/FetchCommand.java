@@ -5,20 +5,15 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.holdtrace.library.Failures;
-import org.holdtrace.link.LinkClient;
 import org.holdtrace.link.LinkException;
 import org.holdtrace.link.StoredFile;
+import org.holdtrace.remote.Fetch;
 import org.holdtrace.remote.SessionCopier;
-import org.holdtrace.session.HoldFileReader;
 import org.holdtrace.session.Loss;
-import org.holdtrace.session.Session;
 
 /** {@code fetch}: copies the sessions off a logger, checks every one, skips those already here. */
 final class FetchCommand implements Command {
     private static final String OUT = "--out";
-    /** Tries to get a lost link back, a second or more each. */
-    private static final int MOST_TRIES = 10;
-
     private final long beforeNextTryMs;
 
     FetchCommand() {
@@ -72,12 +67,12 @@ final class FetchCommand implements Command {
     }
 
     /** One call. */
-    private final class Run {
+    private final class Run implements Fetch.Listener {
         private final LoggerOptions logger;
         private final Path folder;
         private final Streams streams;
         private final FetchBar bar;
-        private LinkClient client;
+        private int count;
         private int copied;
         private int hereAlready;
         private int problems;
@@ -91,89 +86,51 @@ final class FetchCommand implements Command {
 
         private int all() {
             try {
-                client = logger.open();
-                List<StoredFile> sessions = client.sessions();
-                for (StoredFile session : sessions) {
-                    one(session);
-                }
+                new Fetch(logger::open, folder, beforeNextTryMs, this).all();
                 streams.out()
-                        .println(sessions.size() + (sessions.size() == 1 ? " session" : " sessions")
-                                + " on the logger: " + copied + " copied, " + hereAlready + " here already"
+                        .println(count + (count == 1 ? " session" : " sessions") + " on the logger: " + copied
+                                + " copied, " + hereAlready + " here already"
                                 + (problems == 0 ? "" : ", " + problems + " with problems"));
             } catch (IOException e) {
                 bar.clear();
                 streams.problem(PlainText.of(e.getMessage()));
                 problems++;
-            } finally {
-                if (client != null) {
-                    client.close();
-                }
             }
             return problems == 0 ? ExitCode.DONE : ExitCode.SOME_REFUSED;
         }
 
-        /** @throws LinkException where the link is lost for good */
-        private void one(StoredFile session) throws LinkException {
-            String name = PlainText.of(session.name());
-            try {
-                SessionCopier.Outcome outcome = copy(session, name);
-                bar.clear();
-                tell(session, name, outcome);
-            } catch (LinkException e) {
-                if (LoggerOptions.mayPass(e)) {
-                    throw e;
-                }
-                problem(name, e);
-            } catch (IOException e) {
-                problem(name, e);
-            }
+        @Override
+        public void listed(int sessions) {
+            count = sessions;
         }
 
-        private void problem(String name, IOException e) {
+        @Override
+        public void progress(StoredFile session, long bytes) {
+            bar.show(PlainText.of(session.name()), bytes, session.bytes());
+        }
+
+        @Override
+        public void problem(StoredFile session, IOException why) {
             bar.clear();
-            streams.problem(Failures.sentence(name, e));
+            streams.problem(Failures.sentence(PlainText.of(session.name()), why));
             problems++;
         }
 
-        /** Copies, and goes on where a link was lost and came back. */
-        private SessionCopier.Outcome copy(StoredFile session, String name) throws IOException {
-            for (int i = 0; ; i++) {
-                try {
-                    return new SessionCopier(client, folder)
-                            .copy(session, done -> bar.show(name, done, session.bytes()));
-                } catch (LinkException e) {
-                    if (!LoggerOptions.mayPass(e) || i == MOST_TRIES) {
-                        throw e;
-                    }
-                    bar.clear();
-                    streams.problem(PlainText.of(e.getMessage()) + "; trying again");
-                    again(e);
-                }
-            }
+        @Override
+        public void loss(StoredFile session, Loss loss) {
+            streams.problem(PlainText.of(session.name()) + ": " + loss.describe());
         }
 
-        private void again(LinkException lost) throws LinkException {
-            client.close();
-            IOException last = lost;
-            for (int i = 0; i < MOST_TRIES; i++) {
-                try {
-                    Thread.sleep(beforeNextTryMs);
-                    client = logger.open();
-                    return;
-                } catch (IOException e) {
-                    last = e;
-                } catch (InterruptedException e) {
-                    Thread.currentThread().interrupt();
-                    throw new LinkException(LinkException.CLOSED, "interrupted", e);
-                }
-            }
-            throw new LinkException(
-                    LinkException.CLOSED,
-                    last.getMessage() + "; what has come is kept, and fetching again goes on from there",
-                    last);
+        @Override
+        public void lost(LinkException why) {
+            bar.clear();
+            streams.problem(PlainText.of(why.getMessage()) + "; trying again");
         }
 
-        private void tell(StoredFile session, String name, SessionCopier.Outcome outcome) {
+        @Override
+        public void here(StoredFile session, SessionCopier.Outcome outcome, Path file) {
+            bar.clear();
+            String name = PlainText.of(session.name());
             String size = FetchBar.megabytes(session.bytes()) + " MB";
             if (outcome == SessionCopier.Outcome.HERE_ALREADY) {
                 hereAlready++;
@@ -185,21 +142,6 @@ final class FetchCommand implements Command {
             streams.out()
                     .println(name + "  " + size + "  " + word + " and compared"
                             + (session.open() ? "; still being recorded, fetch it again later" : ""));
-            readThrough(session, name);
-        }
-
-        /** The copy is what the logger has; whether that is a whole session is another question. */
-        private void readThrough(StoredFile session, String name) {
-            try {
-                Session read = HoldFileReader.read(folder.resolve(session.name()));
-                for (Loss loss : read.losses()) {
-                    if (!(session.open() && loss.kind() == Loss.Kind.TORN_TAIL)) {
-                        streams.problem(name + ": " + loss.describe());
-                    }
-                }
-            } catch (IOException e) {
-                problem(name, e);
-            }
         }
     }
 }

@@ -14,6 +14,7 @@ import org.holdtrace.link.Status;
 import org.holdtrace.quantity.Dimension;
 import org.holdtrace.quantity.QuantityException;
 import org.holdtrace.quantity.QuantityParser;
+import org.holdtrace.remote.Fetch;
 import org.holdtrace.wording.SafetyText;
 
 /** {@code live}: follows a logger in the terminal. */
@@ -132,7 +133,7 @@ final class LiveCommand implements Command {
                         lostNs = System.nanoTime();
                     }
                 } catch (IOException e) {
-                    boolean passes = !(e instanceof LinkException link) || LoggerOptions.mayPass(link);
+                    boolean passes = !(e instanceof LinkException link) || Fetch.mayPass(link);
                     if (!everOpen || !passes || System.nanoTime() - lostNs > patienceNs) {
                         view.end();
                         streams.problem(PlainText.of(e.getMessage()));

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import org.holdtrace.library.Failures;
 import org.holdtrace.link.LinkClient;
-import org.holdtrace.link.LinkException;
 import org.holdtrace.link.LinkKey;
 import org.holdtrace.link.LinkLimits;
 import org.holdtrace.remote.LoggerAddress;
@@ -74,10 +73,5 @@ record LoggerOptions(String operand, LoggerAddress address, Optional<LinkKey> ke
     /** Opens a link. */
     LinkClient open() throws IOException {
         return address.open("Holdtrace " + Main.version(), key);
-    }
-
-    /** Whether trying again may help: the cable was pulled, say. */
-    static boolean mayPass(LinkException e) {
-        return e.code().equals(LinkException.CLOSED) || e.code().equals(LinkException.SILENT);
     }
 }

@@ -8,7 +8,9 @@ import java.awt.geom.Rectangle2D;
 import java.util.List;
 import java.util.Optional;
 import javax.accessibility.AccessibleRole;
+import org.holdtrace.chart.LeakScale;
 import org.holdtrace.desk.look.Drawing;
+import org.holdtrace.desk.look.Hover;
 import org.holdtrace.desk.look.Palette;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.estimate.HoldTestResult;
@@ -27,8 +29,6 @@ import org.jfree.data.xy.YIntervalSeriesCollection;
 /** The leak rate against pressure with its 95 % band, the limit and the pressure the leak is stated at. */
 final class CurveView extends Drawing {
     private static final long serialVersionUID = 1L;
-    /** A limit further above the band than this would squash the curve. */
-    private static final double FARTHEST_LIMIT = 3;
 
     private transient JFreeChart chart;
     private transient Theme theme = Theme.usual();
@@ -57,17 +57,13 @@ final class CurveView extends Drawing {
             Optional<Double> limitM3PerS,
             ShownUnits units) {
         YIntervalSeries series = new YIntervalSeries("leak");
-        double highest = 0;
-        for (CurvePoint point : curve) {
+        LeakScale scale = LeakScale.of(curve, leak, limitM3PerS, units);
+        for (CurvePoint point : scale.told(curve, leak, units)) {
             series.add(
                     units.pressure().fromSi(point.pressurePa()),
                     units.flow().fromSi(point.m3PerS()),
                     units.flow().fromSi(point.lower95()),
                     units.flow().fromSi(point.upper95()));
-            // Beyond the pressure of the test a valve might open, or not: that doubt must not flatten the rest.
-            if (leak.isEmpty() || point.pressurePa() <= leak.get().atPa()) {
-                highest = Math.max(highest, units.flow().fromSi(point.upper95()));
-            }
         }
         YIntervalSeriesCollection data = new YIntervalSeriesCollection();
         data.addSeries(series);
@@ -81,15 +77,10 @@ final class CurveView extends Drawing {
         pressure.setAutoRangeIncludesZero(true);
         NumberAxis rate = new NumberAxis("leak [" + ShownUnits.name(units.flow()) + "]");
         XYPlot plot = new XYPlot(data, pressure, rate, renderer);
-        double top = highest;
-        if (limitM3PerS.isPresent()) {
-            double limit = units.flow().fromSi(limitM3PerS.get());
-            if (limit <= FARTHEST_LIMIT * highest) {
-                top = Math.max(top, limit);
-                plot.addRangeMarker(line(limit, "limit", 8f, TextAnchor.BOTTOM_LEFT));
-            }
+        if (scale.limitFits()) {
+            plot.addRangeMarker(line(scale.limit().orElseThrow(), "limit", 8f, TextAnchor.BOTTOM_LEFT));
         }
-        rate.setRange(0, top > 0 ? 1.15 * top : 1);
+        rate.setRange(0, LeakScale.ROOM_ABOVE * scale.highest());
         leak.ifPresent(each -> plot.addDomainMarker(
                 line(units.pressure().fromSi(each.atPa()), "stated at", 2.5f, TextAnchor.TOP_RIGHT)));
         JFreeChart made = new JFreeChart(null, null, plot, false);
@@ -110,6 +101,7 @@ final class CurveView extends Drawing {
         marker.setLabel(label);
         marker.setLabelFont(theme.font(0.95));
         marker.setLabelPaint(theme.palette().text());
+        marker.setLabelBackgroundColor(theme.palette().background());
         marker.setLabelAnchor(RectangleAnchor.TOP_LEFT);
         marker.setLabelTextAnchor(anchor);
         return marker;

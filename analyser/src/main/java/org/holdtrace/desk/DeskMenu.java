@@ -2,13 +2,17 @@ package org.holdtrace.desk;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import javax.swing.ButtonGroup;
+import javax.swing.JComponent;
 import javax.swing.JMenu;
 import javax.swing.JMenuBar;
 import javax.swing.JMenuItem;
 import javax.swing.JRadioButtonMenuItem;
 import javax.swing.KeyStroke;
+import org.holdtrace.desk.look.Keys;
 import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.work.Changes;
 import org.holdtrace.desk.work.DeskView;
 import org.holdtrace.desk.work.OpenRecording;
 
@@ -19,7 +23,9 @@ final class DeskMenu {
     private static final String KEYS = """
             Anywhere
             Ctrl+O   bring in recordings
+            Ctrl+L   fetch the sessions of a logger
             Ctrl+W   take the recording that is looked at off the desk
+            Ctrl+Z, Ctrl+Y   take the last change back, do it again
             Ctrl+D   light or dark
             Ctrl+plus, Ctrl+minus   larger and smaller type
             Alt+1, Alt+2, …   the views
@@ -33,6 +39,9 @@ final class DeskMenu {
             Home   all of it
             1 and 2   set a cursor
             Ctrl+← and Ctrl+→   move the cursor that was set last
+            B and Shift+B   choose a boundary of two phases
+            Shift+← and Shift+→   move that boundary
+            Esc   let go of it
 
             On the list
             ↑ and ↓   another hold test""";
@@ -42,6 +51,7 @@ final class DeskMenu {
     static JMenuBar of(DeskWindow desk) {
         JMenuBar bar = new JMenuBar();
         bar.add(work(desk));
+        bar.add(change(desk));
         bar.add(look(desk));
         bar.add(help(desk));
         return bar;
@@ -50,6 +60,7 @@ final class DeskMenu {
     private static JMenu work(DeskWindow desk) {
         JMenu menu = menu("Work", 'W');
         menu.add(item("Bring in recordings…", "ctrl O", desk::chooseFiles));
+        menu.add(item("Fetch from a logger…", "ctrl L", desk::fetch));
         JMenu recent = menu("Brought in lately", 'L');
         for (Path path : desk.recent()) {
             recent.add(item(path.toString(), null, () -> desk.bringIn(List.of(path))));
@@ -59,12 +70,42 @@ final class DeskMenu {
         menu.add(item(
                 "Take off the desk",
                 "ctrl W",
-                () -> desk.workspace().chosen().map(OpenRecording::path).ifPresent(desk.workspace()::remove)));
+                () -> desk.workspace().chosen().map(OpenRecording::path).ifPresent(desk.changes()::close)));
         menu.addSeparator();
         menu.add(item("Class view", "F9", desk::openClassView));
         menu.addSeparator();
         menu.add(item("Leave", "ctrl Q", desk::close));
         return menu;
+    }
+
+    private static JMenu change(DeskWindow desk) {
+        JMenu menu = menu("Change", 'C');
+        Changes changes = desk.changes();
+        menu.add(item("Undo", "ctrl Z", changes::undo));
+        menu.add(item("Do again", "ctrl Y", changes::redo));
+        menu.addSeparator();
+        menu.add(item("Boundaries of this hold test as found", null, desk::boundariesAsFound));
+        nameChanges(menu, changes);
+        return menu;
+    }
+
+    /** Says in {@code bar} what would be taken back and done again. */
+    static void nameChanges(JMenuBar bar, Changes changes) {
+        for (int i = 0; bar != null && i < bar.getMenuCount(); i++) {
+            if ("Change".equals(bar.getMenu(i).getName())) {
+                nameChanges(bar.getMenu(i), changes);
+            }
+        }
+    }
+
+    private static void nameChanges(JMenu menu, Changes changes) {
+        name(menu.getItem(0), "Undo", changes.undoable());
+        name(menu.getItem(1), "Do again", changes.redoable());
+    }
+
+    private static void name(JMenuItem item, String verb, Optional<String> what) {
+        item.setText(verb + what.map(each -> ": " + each).orElse(""));
+        item.setEnabled(what.isPresent());
     }
 
     private static JMenu look(DeskWindow desk) {
@@ -123,7 +164,10 @@ final class DeskMenu {
 
     private static JMenu help(DeskWindow desk) {
         JMenu menu = menu("Help", 'H');
-        menu.add(item("Keys", "F1", () -> WordsDialog.show(desk.frame(), desk.theme(), "Keys", KEYS)));
+        menu.add(item(
+                "Keys",
+                "F1",
+                () -> new ReadingDialog(desk.frame(), desk.theme(), "keys", "Keys", KEYS, "Close").ask()));
         menu.add(item("Before anybody pumps", null, desk::showCautions));
         return menu;
     }
@@ -133,6 +177,23 @@ final class DeskMenu {
         menu.setName(title);
         menu.setMnemonic(mnemonic);
         return menu;
+    }
+
+    /** Keys that mean the same as one of the menu's but are not shown in it. */
+    static void bindOtherKeys(DeskWindow desk) {
+        for (String keys : Keys.same("ctrl PLUS")) {
+            bind(desk, keys, () -> resize(desk, 1));
+        }
+        for (String keys : Keys.same("ctrl MINUS")) {
+            bind(desk, keys, () -> resize(desk, -1));
+        }
+    }
+
+    private static void bind(DeskWindow desk, String keys, Runnable action) {
+        desk.frame()
+                .getRootPane()
+                .registerKeyboardAction(
+                        event -> action.run(), KeyStroke.getKeyStroke(keys), JComponent.WHEN_IN_FOCUSED_WINDOW);
     }
 
     private static JMenuItem item(String title, String keys, Runnable action) {

@@ -13,28 +13,47 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import javax.swing.JFileChooser;
 import javax.swing.JFrame;
+import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JTabbedPane;
 import javax.swing.SwingUtilities;
 import javax.swing.TransferHandler;
 import javax.swing.WindowConstants;
 import org.holdtrace.desk.classroom.ClassWindow;
+import org.holdtrace.desk.describe.ColumnsDialog;
+import org.holdtrace.desk.logger.FetchWork;
+import org.holdtrace.desk.logger.LoggerForm;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.BringIn;
+import org.holdtrace.desk.work.Changes;
+import org.holdtrace.desk.work.Described;
 import org.holdtrace.desk.work.DeskState;
 import org.holdtrace.desk.work.DeskView;
 import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.desk.work.Workspace;
+import org.holdtrace.library.Failures;
+import org.holdtrace.link.LinkKey;
 import org.holdtrace.quantity.QuantityException;
+import org.holdtrace.remote.LoggerAddress;
+import org.holdtrace.session.CsvHead;
+import org.holdtrace.session.CsvPlan;
 import org.holdtrace.wording.ShownUnits;
 
 /** The desk's window: its views in tabs, its menus, and the way recordings come in. On the event thread. */
 final class DeskWindow {
     private static final String UNITS = "units";
     private static final String METRIC = "bar, cm3";
+    private static final String LOGGERS = "loggers";
+    private static final int MOST_LOGGERS = 8;
     private static final int SMALLEST_WIDTH = 720;
     private static final int SMALLEST_HEIGHT = 480;
 
@@ -42,6 +61,7 @@ final class DeskWindow {
     private final DeskState state;
     private final Runnable whenClosed;
     private final Workspace workspace = new Workspace();
+    private final Changes changes = new Changes(workspace, new NeedsAPerson());
     private final WelcomePane welcome;
     private final StatusLine status;
     private final List<DeskView> views = new ArrayList<>();
@@ -49,6 +69,7 @@ final class DeskWindow {
     private final List<String> refused = new ArrayList<>();
     private Theme theme;
     private BringIn bringingIn;
+    private FetchWork fetching;
     private int before;
     private boolean cautionsRead;
 
@@ -63,9 +84,12 @@ final class DeskWindow {
         status = new StatusLine(this::cancel, this::showRefused);
         tabs = new JTabbedPane();
         before = state.open().size();
-        views.add(new AnalystView(workspace, welcome));
+        state.onTrouble(e -> SwingUtilities.invokeLater(() -> status.idle(
+                "Not remembered: " + Failures.sentence(state.folder().toString(), e))));
+        views.add(new AnalystView(workspace, changes, welcome));
         views.add(new CompareView(workspace));
         workspace.addListener(this::remember);
+        changes.addListener(this::changed);
     }
 
     /** Shows the window. */
@@ -93,6 +117,7 @@ final class DeskWindow {
         if (state.get("maximised", "false").equals("true")) {
             frame.setExtendedState(JFrame.MAXIMIZED_BOTH);
         }
+        DeskMenu.bindOtherKeys(this);
         look(theme, state.get(UNITS, METRIC));
         tellFront();
         frame.setVisible(true);
@@ -106,6 +131,11 @@ final class DeskWindow {
     /** The recordings on the desk. */
     Workspace workspace() {
         return workspace;
+    }
+
+    /** What was changed, and can be taken back. */
+    Changes changes() {
+        return changes;
     }
 
     /** The look. */
@@ -175,29 +205,89 @@ final class DeskWindow {
         }
     }
 
+    /** Asks for a logger and a folder, copies its sessions there and brings them in. */
+    void fetch() {
+        if (isBusy()) {
+            return;
+        }
+        List<String> before = new ArrayList<>(List.of(state.get(LOGGERS, "").split("\n", -1)));
+        before.removeIf(String::isBlank);
+        LoggerForm form = new LoggerForm(before);
+        while (form.ask(frame)) {
+            try {
+                LoggerAddress address = form.address();
+                Optional<LinkKey> key = form.key();
+                Optional<Path> folder = chooseFolder();
+                if (folder.isPresent()) {
+                    before.remove(form.where());
+                    before.add(0, form.where());
+                    state.put(LOGGERS, String.join("\n", before.subList(0, Math.min(before.size(), MOST_LOGGERS))));
+                    refused.clear();
+                    status.refused(0);
+                    status.working("Reaching " + form.where(), 0, 1);
+                    fetching = new FetchWork(() -> address.open("Holdtrace desk", key), folder.get(), new Fetched());
+                    fetching.execute();
+                }
+                return;
+            } catch (IllegalArgumentException e) {
+                JOptionPane.showMessageDialog(frame, e.getMessage(), "Which logger?", JOptionPane.WARNING_MESSAGE);
+            } catch (IOException e) {
+                JOptionPane.showMessageDialog(
+                        frame, Failures.sentence("the key", e), "Which logger?", JOptionPane.WARNING_MESSAGE);
+            }
+        }
+    }
+
+    private Optional<Path> chooseFolder() {
+        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
+        chooser.setName("choose folder");
+        chooser.setDialogTitle("Copy the sessions into");
+        chooser.setFileSelectionMode(JFileChooser.DIRECTORIES_ONLY);
+        if (chooser.showDialog(frame, "Copy here") != JFileChooser.APPROVE_OPTION) {
+            return Optional.empty();
+        }
+        state.put("folder", chooser.getSelectedFile().getPath());
+        return Optional.of(chooser.getSelectedFile().toPath());
+    }
+
+    private boolean isBusy() {
+        if (bringingIn != null || fetching != null) {
+            status.say("Something is still being brought in: wait for it, or stop it first");
+            return true;
+        }
+        return false;
+    }
+
     private void goOn() {
         bringIn(state.open());
     }
 
     /** Brings in recordings and folders of them, one call after the other. */
     void bringIn(List<Path> paths) {
-        if (bringingIn != null) {
-            status.idle("Something is still being brought in: wait for it, or stop it first");
-            return;
-        }
-        if (paths.isEmpty()) {
+        if (paths.isEmpty() || isBusy()) {
             return;
         }
         state.remember(paths);
         refused.clear();
         status.refused(0);
-        bringingIn = new BringIn(paths, new Coming());
+        begin(paths);
+    }
+
+    private void begin(List<Path> paths) {
+        begin(paths, Map.of());
+    }
+
+    private void begin(List<Path> paths, Map<Path, CsvPlan> plans) {
+        bringingIn = new BringIn(paths, plans, new Coming());
         bringingIn.execute();
     }
 
     private void cancel() {
         if (bringingIn != null) {
             bringingIn.cancel(true);
+        }
+        if (fetching != null) {
+            fetching.cancel(true);
         }
     }
 
@@ -210,7 +300,7 @@ final class DeskWindow {
     }
 
     private void showRefused() {
-        WordsDialog.show(frame, theme, "Refused", String.join("\n\n", refused));
+        new ReadingDialog(frame, theme, "refused list", "Refused", String.join("\n\n", refused), "Close").ask();
     }
 
     /** Shows the usual cautions. */
@@ -245,9 +335,24 @@ final class DeskWindow {
         return new Rectangle(x, y, width, height);
     }
 
-    /** Closes the window and lets the program end. */
+    /** Puts the boundaries of the hold test that is looked at back to where they were found. */
+    void boundariesAsFound() {
+        workspace
+                .chosen()
+                .ifPresent(recording -> changes.change(
+                        recording,
+                        "boundaries as found",
+                        before -> new Described(before.sheet(), before.notes().asFound(workspace.chosenTest() + 1))));
+    }
+
+    private void changed() {
+        DeskMenu.nameChanges(frame.getJMenuBar(), changes);
+    }
+
+    /** Closes the window and lets the program end; what was changed is kept first. */
     void close() {
         cancel();
+        changes.close();
         boolean maximised = (frame.getExtendedState() & JFrame.MAXIMIZED_BOTH) != 0;
         state.put("maximised", Boolean.toString(maximised));
         if (!maximised) {
@@ -258,6 +363,7 @@ final class DeskWindow {
             state.put("height", Integer.toString(bounds.height));
         }
         frame.dispose();
+        state.close();
         whenClosed.run();
     }
 
@@ -271,6 +377,8 @@ final class DeskWindow {
 
     /** What {@link BringIn} has to tell. */
     private final class Coming implements BringIn.Receiver {
+        private final Map<List<String>, Map<Path, String>> asked = new LinkedHashMap<>();
+        private final Map<List<String>, CsvHead> heads = new HashMap<>();
         private int came;
 
         @Override
@@ -281,7 +389,7 @@ final class DeskWindow {
         @Override
         public void ready(OpenRecording recording) {
             came++;
-            workspace.put(recording);
+            changes.opened(recording);
         }
 
         @Override
@@ -291,12 +399,108 @@ final class DeskWindow {
         }
 
         @Override
+        public void asks(Path path, CsvHead head, String sentence) {
+            asked.computeIfAbsent(head.names(), names -> new LinkedHashMap<>()).put(path, sentence);
+            heads.put(head.names(), head);
+        }
+
+        /** Traces with one header are asked about once. */
+        private Map<Path, CsvPlan> ask() {
+            Map<Path, CsvPlan> plans = new LinkedHashMap<>();
+            asked.forEach((names, paths) -> {
+                Optional<CsvPlan> plan = ColumnsDialog.ask(frame, theme, heads.get(names), List.copyOf(paths.keySet()));
+                paths.forEach((path, sentence) -> {
+                    if (plan.isPresent()) {
+                        plans.put(path, plan.get());
+                    } else {
+                        refused(path, null, sentence);
+                    }
+                });
+            });
+            return plans;
+        }
+
+        @Override
         public void finished(boolean cancelled) {
             bringingIn = null;
+            Map<Path, CsvPlan> plans = cancelled ? Map.of() : ask();
+            if (!plans.isEmpty()) {
+                begin(List.copyOf(plans.keySet()), plans);
+                return;
+            }
             status.idle((cancelled ? "Stopped; " : "") + (came == 1 ? "1 recording" : came + " recordings")
                     + " brought in");
             frame.setJMenuBar(DeskMenu.of(DeskWindow.this));
             frame.getRootPane().revalidate();
+        }
+    }
+
+    /** What {@link FetchWork} has to tell. */
+    private final class Fetched implements FetchWork.Receiver {
+        @Override
+        public void progress(String name, long bytes, long ofBytes) {
+            int permille = ofBytes == 0 ? 1000 : (int) (1000 * bytes / ofBytes);
+            status.working("Copying " + name + ", " + permille / 10 + " %", permille, 1000);
+        }
+
+        @Override
+        public void problem(String sentence) {
+            refused.add(sentence);
+            status.refused(refused.size());
+        }
+
+        @Override
+        public void finished(List<Path> files, boolean stopped) {
+            fetching = null;
+            status.idle(
+                    stopped
+                            ? "Stopped; what has come is kept, and fetching again goes on from there"
+                            : files.isEmpty() ? "Nothing was fetched" : files.size() + " sessions are here");
+            if (!files.isEmpty()) {
+                begin(files);
+            }
+        }
+    }
+
+    /** What {@link Changes} cannot settle alone. */
+    private final class NeedsAPerson implements Changes.Trouble {
+        private final Set<Path> asking = new HashSet<>();
+
+        @Override
+        public void changedByAnother(Path recording, Path file) {
+            Optional<OpenRecording> open = workspace.recordings().stream()
+                    .filter(each -> each.path().equals(recording))
+                    .findFirst();
+            if (open.isEmpty() || !asking.add(file)) {
+                return;
+            }
+            String[] answers = {"Take what stands there", "Write over it", "Decide later"};
+            int answer = JOptionPane.showOptionDialog(
+                    frame,
+                    file.getFileName() + " was changed by another program since the desk read it,\n"
+                            + "so your last change is not kept in it yet.",
+                    "Changed by another",
+                    JOptionPane.DEFAULT_OPTION,
+                    JOptionPane.WARNING_MESSAGE,
+                    null,
+                    answers,
+                    answers[2]);
+            asking.remove(file);
+            if (answer == 0) {
+                changes.takeTheirs(open.get());
+            } else if (answer == 1) {
+                changes.writeOver(open.get());
+            }
+        }
+
+        @Override
+        public void notKept(Path file, IOException why) {
+            status.idle("Not kept: " + Failures.sentence(file.toString(), why));
+        }
+
+        @Override
+        public void notWorkedOut(Path recording, Throwable why) {
+            status.idle(Failures.sentence(recording.toString(), why));
         }
     }
 

@@ -2,6 +2,7 @@ package org.holdtrace.desk;
 
 import java.awt.BorderLayout;
 import java.awt.Font;
+import java.awt.Point;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -11,6 +12,8 @@ import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import org.holdtrace.desk.RowsView.Row;
+import org.holdtrace.desk.look.Prose;
+import org.holdtrace.desk.look.Stack;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.estimate.HoldTestResult;
@@ -22,14 +25,11 @@ import org.holdtrace.wording.SafetyText;
 import org.holdtrace.wording.Sentences;
 import org.holdtrace.wording.ShownUnits;
 
-/** All that is said about one hold test; every figure tells on hover where it comes from. */
+/** What stands behind the leak of one hold test; every figure tells on hover where it comes from. */
 final class ResultPane extends JPanel {
     private static final long serialVersionUID = 1L;
 
     private final transient Theme theme;
-    private final Prose subject;
-    private final Prose leak;
-    private final Prose verdict;
     private final Prose law;
     private final Prose resolvable;
     private final Prose compliance;
@@ -41,14 +41,14 @@ final class ResultPane extends JPanel {
     private final RowsView weights = new RowsView("laws");
     private final CurveView curve = new CurveView();
     private final Stack stack = new Stack(8);
+    private final JScrollPane scroll;
+    private transient OpenRecording shown;
+    private int shownIndex;
 
     ResultPane(Theme theme) {
         super(new BorderLayout());
         this.theme = theme;
         setName("result");
-        subject = new Prose("tested", theme.font(1));
-        leak = new Prose("leak", theme.font(1.35).deriveFont(Font.BOLD));
-        verdict = new Prose("verdict", theme.font(1.2).deriveFont(Font.BOLD));
         law = new Prose("law", theme.font(1));
         resolvable = new Prose("resolvable", theme.font(1));
         compliance = new Prose("compliance", theme.font(1));
@@ -57,9 +57,6 @@ final class ResultPane extends JPanel {
         safety = new Prose("safety", theme.font(0.95));
         int edge = (int) theme.scaled(12);
         stack.setBorder(BorderFactory.createEmptyBorder(edge, edge, edge, edge));
-        stack.add(subject);
-        stack.add(leak);
-        stack.add(verdict);
         stack.add(cautions);
         stack.add(heading("Routes side by side"));
         stack.add(routes);
@@ -75,8 +72,7 @@ final class ResultPane extends JPanel {
         stack.add(compliance);
         stack.add(resolvable);
         stack.add(safety);
-        JScrollPane scroll =
-                new JScrollPane(stack, JScrollPane.VERTICAL_SCROLLBAR_ALWAYS, JScrollPane.HORIZONTAL_SCROLLBAR_NEVER);
+        scroll = new JScrollPane(stack, JScrollPane.VERTICAL_SCROLLBAR_ALWAYS, JScrollPane.HORIZONTAL_SCROLLBAR_NEVER);
         scroll.setBorder(BorderFactory.createEmptyBorder());
         add(scroll, BorderLayout.CENTER);
     }
@@ -93,26 +89,15 @@ final class ResultPane extends JPanel {
     /** Shows hold test {@code index} of {@code recording}. */
     void show(OpenRecording recording, int index, ShownUnits units) {
         stack.setBackground(theme.palette().background());
-        String what = Phrases.subject(recording.setup());
-        String file = recording.input().name();
-        if (index >= recording.results().size()) {
-            subject.say(
-                    what.isEmpty() ? file : what + " · " + file, theme.palette().text());
-            leak.say("no hold test was found in this recording", theme.palette().text());
-            for (java.awt.Component each : stack.getComponents()) {
-                each.setVisible(each == subject || each == leak);
-            }
+        boolean another = shown == null || !shown.path().equals(recording.path()) || shownIndex != index;
+        shown = recording;
+        shownIndex = index;
+        boolean none = index >= recording.results().size();
+        stack.setVisible(!none);
+        if (none) {
             return;
         }
-        for (java.awt.Component each : stack.getComponents()) {
-            each.setVisible(true);
-        }
         HoldTestResult result = recording.results().get(index);
-        subject.say(
-                (what.isEmpty() ? "" : what + " · ") + file + " · hold test "
-                        + result.holdTest().number() + " of "
-                        + recording.results().size(),
-                theme.palette().text());
         statements(result, units);
         Optional<Double> limit = recording.setup().limitM3PerS().map(Quantity::value);
         routes.show(routes(result, units), limit.map(units.flow()::fromSi).orElse(Double.NaN), theme);
@@ -129,25 +114,14 @@ final class ResultPane extends JPanel {
         cautions.setVisible(!notes.isEmpty());
         cautions.say(String.join("\n", notes), theme.palette().caution());
         safety.say(SafetyText.SHORT, theme.palette().caution());
+        if (another) {
+            scroll.getViewport().setViewPosition(new Point(0, 0));
+        }
         revalidate();
         repaint();
     }
 
     private void statements(HoldTestResult result, ShownUnits units) {
-        leak.say(
-                "Leak: "
-                        + result.leak().map(each -> Sentences.leak(each, units)).orElse(Sentences.NO_RATE),
-                theme.palette().text(),
-                Origins.leak(result));
-        if (result.verdict().isPresent()) {
-            HoldTestResult.Verdict found = result.verdict().get();
-            verdict.say(Sentences.verdict(found, units), theme.palette().verdict(found.outcome()), Origins.VERDICT);
-        } else {
-            verdict.say(
-                    "No limit was given, so there is no verdict",
-                    theme.palette().quiet(),
-                    Origins.VERDICT);
-        }
         law.setVisible(result.leak().isPresent());
         resolvable.setVisible(result.leak().isPresent());
         result.leak().ifPresent(each -> {

@@ -16,6 +16,7 @@ import java.util.List;
 import javax.accessibility.AccessibleRole;
 import javax.swing.ToolTipManager;
 import org.holdtrace.desk.look.Drawing;
+import org.holdtrace.desk.look.Hover;
 import org.holdtrace.desk.look.Palette;
 import org.holdtrace.desk.look.Theme;
 

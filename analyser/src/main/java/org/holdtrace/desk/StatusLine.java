@@ -47,6 +47,11 @@ final class StatusLine extends JPanel {
         cancel.setVisible(true);
     }
 
+    /** Says something while whatever is being done goes on. */
+    void say(String what) {
+        words.setText(what);
+    }
+
     /** Nothing is being done any more. */
     void idle(String what) {
         words.setText(what);

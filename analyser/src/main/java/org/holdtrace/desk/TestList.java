@@ -4,6 +4,9 @@ import java.awt.Component;
 import java.awt.Font;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import javax.swing.BorderFactory;
 import javax.swing.BoxLayout;
 import javax.swing.DefaultListModel;
@@ -12,10 +15,12 @@ import javax.swing.JList;
 import javax.swing.JPanel;
 import javax.swing.ListCellRenderer;
 import javax.swing.ListSelectionModel;
+import org.holdtrace.desk.look.Hover;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.desk.work.Workspace;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.session.TestSetup;
 import org.holdtrace.wording.Phrases;
 import org.holdtrace.wording.Sentences;
 import org.holdtrace.wording.ShownUnits;
@@ -31,14 +36,24 @@ final class TestList extends JList<TestList.Entry> {
      * @param index of the hold test in it; 0 where it has none
      */
     record Entry(OpenRecording recording, int index) {
+        /** The component first: on one machine it is what tells tests apart. */
         String subject() {
-            String subject = Phrases.subject(recording.setup());
-            return subject.isEmpty() ? recording.input().name() : subject;
+            TestSetup setup = recording.setup();
+            String component = Stream.of(setup.component(), setup.port().map(each -> "port " + each))
+                    .flatMap(Optional::stream)
+                    .collect(Collectors.joining(", "));
+            return component.isEmpty()
+                    ? setup.machine().orElse(recording.input().stem())
+                    : component;
         }
 
         String which() {
             int count = recording.results().size();
-            return recording.input().name() + (count > 1 ? ", hold test " + (index + 1) + " of " + count : "");
+            String machine =
+                    recording.setup().machine().map(each -> each + " · ").orElse("");
+            return (machine.startsWith(subject()) ? "" : machine)
+                    + recording.input().name()
+                    + (count > 1 ? " · hold test " + (index + 1) + " of " + count : "");
         }
 
         String leak(ShownUnits units) {
@@ -94,7 +109,7 @@ final class TestList extends JList<TestList.Entry> {
         fill();
     }
 
-    /** As wide as there is room: what does not fit is cut with dots and told in full on hover. */
+    /** As wide as there is room: what does not fit wraps. */
     @Override
     public boolean getScrollableTracksViewportWidth() {
         return true;
@@ -132,6 +147,17 @@ final class TestList extends JList<TestList.Entry> {
         filling = false;
     }
 
+    /** Words that wrap have another height at another width, which the list asks for only once. */
+    @Override
+    public void setBounds(int x, int y, int width, int height) {
+        boolean wider = width != getWidth();
+        super.setBounds(x, y, width, height);
+        if (wider) {
+            setFixedCellHeight(1);
+            setFixedCellHeight(-1);
+        }
+    }
+
     private final class Cell extends JPanel implements ListCellRenderer<Entry> {
         private static final long serialVersionUID = 1L;
 
@@ -151,13 +177,22 @@ final class TestList extends JList<TestList.Entry> {
             }
         }
 
+        /** In as many lines as the list's width asks for. */
+        private void wrap(JLabel label, String words) {
+            int room = Math.max(60, TestList.this.getWidth() - (int) theme.scaled(28));
+            boolean fits = label.getFontMetrics(label.getFont()).stringWidth(words) <= room;
+            // HTML counts in points of 1/72 in and Swing draws 96 to the inch: 1.3 pixels each.
+            boolean isHtml = words.regionMatches(true, 0, "<html", 0, 5);
+            label.setText(fits && !isHtml ? words : Hover.html(words, (int) (room / 1.3)));
+        }
+
         @Override
         public Component getListCellRendererComponent(
                 JList<? extends Entry> list, Entry entry, int at, boolean selected, boolean focused) {
-            subject.setText(entry.subject());
-            which.setText(entry.which());
-            leak.setText(entry.leak(units));
-            verdict.setText(entry.verdict(units).isEmpty() ? " " : entry.verdict(units));
+            wrap(subject, entry.subject());
+            wrap(which, entry.which());
+            wrap(leak, entry.leak(units));
+            wrap(verdict, entry.verdict(units).isEmpty() ? " " : entry.verdict(units));
             subject.setForeground(theme.palette().text());
             which.setForeground(theme.palette().quiet());
             leak.setForeground(theme.palette().text());
@@ -183,7 +218,9 @@ final class TestList extends JList<TestList.Entry> {
                                             ? theme.palette().accent()
                                             : theme.palette().surface()),
                             BorderFactory.createEmptyBorder(bar, bar + 2, bar, bar))));
-            setToolTipText(entry.words(units));
+            // Nobody lays a renderer out: it would keep the height of the words before.
+            invalidate();
+            setToolTipText(Hover.html(entry.words(units)));
             getAccessibleContext().setAccessibleName(entry.words(units));
             return this;
         }

@@ -1,11 +1,15 @@
 package org.holdtrace.desk;
 
+import java.awt.BorderLayout;
+import java.awt.FlowLayout;
 import java.awt.Font;
-import java.awt.GridBagConstraints;
-import java.awt.GridBagLayout;
-import java.awt.Insets;
+import javax.swing.BorderFactory;
 import javax.swing.JButton;
+import javax.swing.JComponent;
 import javax.swing.JPanel;
+import javax.swing.JScrollPane;
+import org.holdtrace.desk.look.Prose;
+import org.holdtrace.desk.look.Stack;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.wording.SafetyText;
 
@@ -17,7 +21,7 @@ final class WelcomePane extends JPanel {
     private final transient Runnable goOn;
 
     WelcomePane(Runnable choose, Runnable goOn) {
-        super(new GridBagLayout());
+        super(new BorderLayout());
         this.choose = choose;
         this.goOn = goOn;
         setName("welcome");
@@ -48,21 +52,25 @@ final class WelcomePane extends JPanel {
         Prose safety = new Prose("safety", theme.font(1));
         safety.say(SafetyText.SHORT, theme.palette().caution());
         stack.add(safety);
-        GridBagConstraints place = new GridBagConstraints();
-        place.weightx = 1;
-        place.weighty = 1;
-        place.fill = GridBagConstraints.HORIZONTAL;
         int side = (int) theme.scaled(60);
-        place.insets = new Insets(20, side, 20, side);
-        add(stack, place);
+        stack.setBorder(BorderFactory.createEmptyBorder(side, side, side / 2, side));
+        JScrollPane scroll = new JScrollPane(
+                stack, JScrollPane.VERTICAL_SCROLLBAR_AS_NEEDED, JScrollPane.HORIZONTAL_SCROLLBAR_NEVER);
+        scroll.setBorder(BorderFactory.createEmptyBorder());
+        scroll.getViewport().setBackground(theme.palette().background());
+        add(scroll, BorderLayout.CENTER);
         revalidate();
         repaint();
     }
 
-    private static JButton button(String name, String words, Runnable action) {
+    /** As wide as its words, wherever it stands. */
+    private static JComponent button(String name, String words, Runnable action) {
         JButton button = new JButton(words);
         button.setName(name);
         button.addActionListener(event -> action.run());
-        return button;
+        JPanel row = new JPanel(new FlowLayout(FlowLayout.LEADING, 0, 0));
+        row.setOpaque(false);
+        row.add(button);
+        return row;
     }
 }

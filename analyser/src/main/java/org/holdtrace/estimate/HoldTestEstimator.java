@@ -54,6 +54,7 @@ public final class HoldTestEstimator {
      * @param setup what is known beside the samples
      * @param options what the caller wishes
      * @return the result; its leak is empty where there is neither a usable hold nor a plateau
+     * @throws java.util.concurrent.CancellationException where the thread is interrupted meanwhile
      */
     public static HoldTestResult estimate(Trace trace, HoldTest test, TestSetup setup, EstimateOptions options) {
         return new HoldTestEstimator(trace, test, setup, options).run();

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.concurrent.CancellationException;
 import org.holdtrace.fit.InformationCriteria;
 import org.holdtrace.leak.Law;
 
@@ -109,6 +110,9 @@ final class Posterior {
             double best = Double.NEGATIVE_INFINITY;
             double[] start = null;
             for (int[] pair : kept) {
+                if (Thread.currentThread().isInterrupted()) {
+                    throw new CancellationException("the estimate was stopped");
+                }
                 NodeFit fit = NodeFit.fit(evidence, knowledge, shape, pair[0], pair[1], start);
                 double w = -fit.cost - 0.5 * fit.logDeterminant + logPrior(pair, volume);
                 of.add(new Node(fit, w));

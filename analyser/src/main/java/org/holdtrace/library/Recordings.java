@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.holdtrace.session.CsvPlan;
 import org.holdtrace.session.CsvTraceReader;
 import org.holdtrace.session.HoldFileReader;
 import org.holdtrace.session.Loss;
@@ -47,10 +48,16 @@ public final class Recordings {
     }
 
     private static Recording trace(InputFile input) throws IOException {
-        CsvTraceReader.Reading reading = CsvTraceReader.readAll(input.path());
+        Optional<CsvPlan> columns = WorkNotes.beside(input).columns();
+        CsvTraceReader.Reading reading = columns.isPresent()
+                ? CsvTraceReader.readAll(input.path(), columns.get())
+                : CsvTraceReader.readAll(input.path());
         List<String> notes = new ArrayList<>();
         for (String column : reading.ignoredColumns()) {
-            notes.add("column \"" + column + "\" was not used");
+            notes.add(
+                    column.isEmpty()
+                            ? "a column was not used, as somebody said"
+                            : "column \"" + column + "\" was not used");
         }
         addTo(notes, PressureSign.look(input.path().toString(), reading.trace()));
         return new Recording(reading.trace(), TestSetup.unknown(), Optional.empty(), notes);

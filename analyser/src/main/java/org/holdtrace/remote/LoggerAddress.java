@@ -3,6 +3,7 @@ package org.holdtrace.remote;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.holdtrace.link.LinkClient;
@@ -31,6 +32,19 @@ public sealed interface LoggerAddress {
      * @param port TCP port
      */
     record Tcp(String host, int port) implements LoggerAddress {}
+
+    /**
+     * A serial port of this computer that a logger may be at.
+     *
+     * @param port its path or name
+     * @param description what the system calls it; may be empty
+     */
+    record Found(String port, String description) {}
+
+    /** The serial ports there are. Asking may take a while: not on the event thread. */
+    static List<Found> serialPorts() {
+        return SerialWire.ports();
+    }
 
     /**
      * Understands what a person types: a path (it has a slash) or {@code COM3} is a serial port, anything else a host,

@@ -4,6 +4,8 @@ import com.fazecast.jSerialComm.SerialPort;
 import com.fazecast.jSerialComm.SerialPortInvalidPortException;
 import java.io.InputStream;
 import java.io.OutputStream;
+import java.util.ArrayList;
+import java.util.List;
 import org.holdtrace.link.LinkException;
 import org.holdtrace.link.PortStreams;
 import org.holdtrace.link.Wire;
@@ -54,11 +56,24 @@ final class SerialWire implements Wire {
 
     /** The ports there are, for who has mistyped one. */
     private static String others() {
-        StringBuilder names = new StringBuilder();
-        for (SerialPort port : SerialPort.getCommPorts()) {
-            names.append(names.isEmpty() ? "; ports here: " : ", ").append(port.getSystemPortPath());
+        List<String> names = new ArrayList<>();
+        for (LoggerAddress.Found port : ports()) {
+            names.add(port.port());
         }
-        return names.toString();
+        return names.isEmpty() ? "" : "; ports here: " + String.join(", ", names);
+    }
+
+    /** The serial ports of this computer; none where the library does not work here. */
+    static List<LoggerAddress.Found> ports() {
+        List<LoggerAddress.Found> found = new ArrayList<>();
+        try {
+            for (SerialPort port : SerialPort.getCommPorts()) {
+                found.add(new LoggerAddress.Found(port.getSystemPortPath(), port.getPortDescription()));
+            }
+        } catch (LinkageError e) {
+            return List.of();
+        }
+        return found;
     }
 
     @Override

@@ -53,7 +53,8 @@ class DirectionsTest {
             Map.entry("wording", List.of("quantity", "leak", "trace", "session", "estimate")),
             Map.entry("chart", List.of("quantity", "leak", "trace", "session", "estimate", "wording")),
             Map.entry("judge", List.of("quantity", "fluid", "line", "leak", "trace", "session", "estimate", "wording")),
-            Map.entry("library", List.of("quantity", "leak", "trace", "session", "estimate", "wording", "judge")),
+            Map.entry(
+                    "library", List.of("quantity", "line", "leak", "trace", "session", "estimate", "wording", "judge")),
             Map.entry(
                     "report",
                     List.of(

@@ -1,6 +1,9 @@
 package org.holdtrace.desk;
 
 import com.github.caciocavallosilano.cacio.ctc.junit.CacioTest;
+import java.io.IOException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
@@ -24,16 +27,25 @@ import org.junit.jupiter.api.io.TempDir;
 @CacioTest
 @Tag("window")
 abstract class WindowTest {
-    static final Path DEMO = Path.of("..", "demo-data").toAbsolutePath().normalize();
+    private static final Path DEMO = Path.of("..", "demo-data").toAbsolutePath().normalize();
 
     @TempDir
     Path home;
+
+    /** A copy of the demo data, since the desk keeps what is changed beside recordings. */
+    Path demo;
 
     EventThreadWatch watch;
     Robot robot;
 
     @BeforeEach
-    void takeTheMouse() {
+    void takeTheMouse() throws IOException {
+        demo = Files.createDirectory(home.resolve("demo-data"));
+        try (DirectoryStream<Path> files = Files.newDirectoryStream(DEMO, "*.{hold,csv,json}")) {
+            for (Path file : files) {
+                Files.copy(file, demo.resolve(file.getFileName()));
+            }
+        }
         robot = BasicRobot.robotWithNewAwtHierarchy();
         robot.settings().delayBetweenEvents(10);
         robot.settings().eventPostingDelay(20);

@@ -23,6 +23,7 @@ final class CsvRows extends AbstractBaseCsvCallbackHandler<Trace> {
 
     private final String file;
     private final boolean decimalComma;
+    private final CsvPlan plan;
     private final DecimalCell decimal;
     private final InstantCell instant = new InstantCell();
     private final List<String> header = new ArrayList<>();
@@ -35,8 +36,10 @@ final class CsvRows extends AbstractBaseCsvCallbackHandler<Trace> {
     private int firstNano;
     private long samples;
 
-    CsvRows(String file, boolean decimalComma) {
+    /** @param plan what a person says the columns are; null where the header tells */
+    CsvRows(String file, boolean decimalComma, CsvPlan plan) {
         this.file = file;
+        this.plan = plan;
         this.decimalComma = decimalComma;
         this.decimal = new DecimalCell(decimalComma);
     }
@@ -140,11 +143,25 @@ final class CsvRows extends AbstractBaseCsvCallbackHandler<Trace> {
 
     private void begin() {
         try {
-            columns = CsvColumns.of(header, file, line);
+            if (plan != null && plan.names().size() != header.size()) {
+                throw new InputException(
+                        file,
+                        "line " + line,
+                        header.size() + " columns",
+                        plan.names().size() + ", as somebody said; say it anew");
+            }
+            columns = CsvColumns.of(plan == null ? header : plan.names(), file, line);
         } catch (InputException e) {
             throw new Refused(e);
         }
         time = columns.of(CsvColumn.Role.TIME);
+        if (plan != null && plan.firstRowIsData()) {
+            for (int i = 0; i < header.size(); i++) {
+                char[] cell = header.get(i).toCharArray();
+                handleField(i, cell, 0, cell.length, false);
+            }
+            endRow();
+        }
     }
 
     private void endRow() {

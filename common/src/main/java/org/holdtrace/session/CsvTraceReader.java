@@ -3,12 +3,14 @@ package org.holdtrace.session;
 import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Reader;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import org.holdtrace.trace.Trace;
@@ -26,6 +28,8 @@ import org.holdtrace.trace.Trace;
  * stay as they stand in the file; instants count from the first one.
  */
 public final class CsvTraceReader {
+    private static final int HEAD_ROWS = 5;
+
     private CsvTraceReader() {}
 
     /**
@@ -57,11 +61,63 @@ public final class CsvTraceReader {
         }
     }
 
+    /** As {@link #readAll(Path)}, where a person says what the columns are. */
+    public static Reading readAll(Path file, CsvPlan plan) throws IOException {
+        try (InputStream in = Files.newInputStream(file)) {
+            return read(in, file.toString(), plan);
+        }
+    }
+
+    /**
+     * Looks at the top of {@code file}, whatever its columns are.
+     *
+     * @throws IOException where it cannot be read; an {@link InputException} where it is no CSV or empty
+     */
+    public static CsvHead head(Path file) throws IOException {
+        List<List<String>> lines = new ArrayList<>();
+        try (InputStream in = Files.newInputStream(file)) {
+            CsvLook look = CsvLook.at(in);
+            try (Reader text = look.whole(in);
+                    CsvReader<CsvRecord> csv = CsvReader.builder()
+                            .fieldSeparator(look.separator())
+                            .commentStrategy(CommentStrategy.SKIP)
+                            .ofCsvRecord(text)) {
+                Iterator<CsvRecord> records = csv.iterator();
+                while (lines.size() <= HEAD_ROWS && records.hasNext()) {
+                    List<String> cells = new ArrayList<>();
+                    for (String cell : records.next().getFields()) {
+                        cells.add(CsvRows.printable(cell).strip());
+                    }
+                    lines.add(cells);
+                }
+            }
+        } catch (CsvParseException e) {
+            throw new InputException(file.toString(), "", "no CSV (" + e.getMessage() + ")", "rows of numbers");
+        } catch (UncheckedIOException e) {
+            throw e.getCause();
+        }
+        if (lines.isEmpty()) {
+            throw new InputException(file.toString(), "", "nothing in the file", "rows of numbers");
+        }
+        List<String> names = lines.get(0);
+        boolean tells = true;
+        try {
+            CsvColumns.of(names, file.toString(), 1);
+        } catch (InputException e) {
+            tells = false;
+        }
+        return new CsvHead(names, lines.subList(1, lines.size()), tells);
+    }
+
     /** Reads a trace from {@code in}; {@code name} stands for the file in messages. */
     static Reading read(InputStream in, String name) throws IOException {
+        return read(in, name, null);
+    }
+
+    private static Reading read(InputStream in, String name, CsvPlan plan) throws IOException {
         CsvLook look = CsvLook.at(in);
         char separator = look.separator();
-        CsvRows rows = new CsvRows(name, separator != ',');
+        CsvRows rows = new CsvRows(name, separator != ',', plan);
         try (Reader text = look.whole(in);
                 CsvReader<Trace> csv = CsvReader.builder()
                         .fieldSeparator(separator)

@@ -10,7 +10,7 @@ import org.holdtrace.quantity.Quantity;
 import org.holdtrace.quantity.Unit;
 
 /** The fields of a setup: where each stands, what it may hold and the unit it is written in. One table for both ways. */
-enum SetupField {
+public enum SetupField {
     MACHINE("machine", "\"Loader 7\""),
     COMPONENT("component", "\"Bucket valve\""),
     COMPONENT_KIND("componentKind", "\"spool valve port\""),
@@ -132,7 +132,7 @@ enum SetupField {
     }
 
     /** Where it stands: {@code limit}, {@code oil.air}. */
-    String path() {
+    public String path() {
         return path;
     }
 
@@ -148,22 +148,22 @@ enum SetupField {
     }
 
     /** Whether it holds a quantity with an uncertainty. */
-    boolean isQuantity() {
+    public boolean isQuantity() {
         return dimension != null;
     }
 
     /** The unit a quantity is written in. */
-    Unit unit() {
+    public Unit unit() {
         return Unit.of(dimension, unitName);
     }
 
-    /** What a quantity measures. */
-    Dimension dimension() {
+    /** What a quantity measures; null for a field that holds none. */
+    public Dimension dimension() {
         return dimension;
     }
 
     /** A right value, as JSON. */
-    String example() {
+    public String example() {
         return example;
     }
 

@@ -84,7 +84,8 @@ final class SetupParser {
         }
     }
 
-    private static Object read(SetupField field, String text) {
+    /** What {@code text} means in {@code field}; null for nothing. */
+    static Object read(SetupField field, String text) {
         return switch (field) {
             case MACHINE, COMPONENT, COMPONENT_KIND, PORT -> text.isBlank() ? null : text;
             case OIL_GRADE -> OilGrade.check(text);

@@ -31,7 +31,7 @@ public final class SetupReader {
     }
 
     /** Reads the setup in {@code utf8}; {@code name} stands for the file in messages. */
-    static TestSetup parse(byte[] utf8, String name) throws InputException {
+    public static TestSetup parse(byte[] utf8, String name) throws InputException {
         List<InputException> problems = new ArrayList<>();
         SetupParser setup = new SetupParser(name, problems);
         // Decoded first: columns then count characters, and ± is one of them.

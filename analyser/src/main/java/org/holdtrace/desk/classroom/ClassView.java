@@ -16,6 +16,7 @@ import javax.swing.KeyStroke;
 import javax.swing.SwingUtilities;
 import javax.swing.SwingWorker;
 import javax.swing.Timer;
+import org.holdtrace.desk.look.Keys;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.quantity.Unit;
 import org.holdtrace.wording.ShownUnits;
@@ -200,17 +201,9 @@ public final class ClassView extends JPanel {
         sources.forEach(source -> all.addAll(source.keys()));
         all.addAll(ownKeys);
         for (Key key : all) {
-            bind(key.stroke(), key);
-            now.add(key.stroke());
-            if (key.stroke().equals("PLUS")) {
-                // Where + is typed with Shift, or on the block of digits.
-                for (String same : List.of("EQUALS", "ADD", "shift EQUALS")) {
-                    bind(same, key);
-                    now.add(same);
-                }
-            } else if (key.stroke().equals("MINUS")) {
-                bind("SUBTRACT", key);
-                now.add("SUBTRACT");
+            for (String same : Keys.same(key.stroke())) {
+                bind(same, key);
+                now.add(same);
             }
         }
         bound = List.copyOf(now);

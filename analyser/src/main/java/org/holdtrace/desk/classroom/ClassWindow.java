@@ -20,17 +20,13 @@ import javax.swing.JFrame;
 import javax.swing.JOptionPane;
 import javax.swing.SwingWorker;
 import javax.swing.filechooser.FileNameExtensionFilter;
+import org.holdtrace.desk.logger.LoggerForm;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.OpenRecording;
-import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
-import org.holdtrace.library.Recording;
-import org.holdtrace.library.Recordings;
 import org.holdtrace.link.LinkKey;
 import org.holdtrace.remote.LoggerAddress;
-import org.holdtrace.session.TestSetup;
-import org.holdtrace.trace.TraceSegmenter;
 
 /**
  * The class view in a window of its own, worked with the keyboard alone: opens recordings and loggers, fills the screen,
@@ -153,18 +149,15 @@ public final class ClassWindow {
     /** Reads a recording and works its hold tests out, as {@code analyse} does. */
     static ReplaySource.Played read(Path file) throws IOException {
         InputFile input = new InputFile(file, InputFile.stemOf(file));
-        Recording recording = Recordings.read(input);
-        TestSetup setup = Recordings.setupOf(input, recording);
-        List<HoldTestResult> results =
-                OpenRecording.estimate(recording, setup, TraceSegmenter.segment(recording.trace()));
-        return new ReplaySource.Played(input.stem(), recording.trace(), results);
+        OpenRecording opened = OpenRecording.read(input);
+        return new ReplaySource.Played(input.stem(), opened.recording().trace(), opened.results());
     }
 
     private void chooseLogger() {
         if (!safety.confirmed(frame)) {
             return;
         }
-        LoggerForm form = new LoggerForm();
+        LoggerForm form = new LoggerForm(List.of());
         while (form.ask(frame)) {
             try {
                 follow(form.where(), form.address(), form.key());

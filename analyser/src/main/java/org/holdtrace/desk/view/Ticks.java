@@ -16,6 +16,16 @@ final class Ticks {
         return 10 * decade;
     }
 
+    /** The largest round step of at most {@code most} (above 0). */
+    static double below(double most) {
+        double decade = Math.pow(10, Math.floor(Math.log10(most)));
+        double largest = decade;
+        for (double factor : new double[] {2, 5}) {
+            largest = factor * decade <= most * (1 + 1e-9) ? factor * decade : largest;
+        }
+        return largest;
+    }
+
     /** Decimals that {@code step} needs. */
     static int decimals(double step) {
         return Math.max(0, (int) -Math.floor(Math.log10(step) + 1e-9));

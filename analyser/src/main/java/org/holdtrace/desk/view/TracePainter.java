@@ -71,7 +71,7 @@ final class TracePainter {
         double room = Math.max(1e-9, 0.06 * (high - low));
         Scale pressure = new Scale(plot, low - room, high + room);
         phases();
-        grid(pressure, "pressure [" + unit.symbol() + "]", 1.5);
+        grid(pressure, "pressure as recorded [" + unit.symbol() + "]", 1.5);
         Shape clip = g.getClip();
         g.clip(plot);
         strokes();
@@ -187,7 +187,9 @@ final class TracePainter {
     }
 
     private void grid(Scale scale, String label, double linesAbove) {
-        double step = Ticks.step(scale.high() - scale.low(), scale.area().getHeight() / (2.2 * metrics.getHeight()));
+        double wanted = Ticks.step(scale.high() - scale.low(), scale.area().getHeight() / (2.2 * metrics.getHeight()));
+        // A low plot would be left with its zero alone, which tells nothing of its scale.
+        double step = Math.min(wanted, Ticks.below(0.9 * (scale.high() - scale.low()) / 2));
         for (double v = Math.ceil(scale.low() / step) * step; v <= scale.high(); v += step) {
             double y = scale.y(v);
             g.setColor(palette.grid());
@@ -206,7 +208,9 @@ final class TracePainter {
 
     private void times() {
         double bottom = hasFit(model) ? residuals.getMaxY() : plot.getMaxY();
-        double step = Ticks.step(window.durationS(), plot.getWidth() / (5.0 * metrics.getHeight()));
+        double each = 1.8 * metrics.stringWidth("000.0");
+        double step =
+                Math.min(Ticks.step(window.durationS(), plot.getWidth() / each), Ticks.below(0.9 * window.durationS()));
         for (double t = Math.ceil(window.fromS() / step) * step; t <= window.toS(); t += step) {
             String text = Figures.fixed(t, Ticks.decimals(step));
             g.setColor(palette.text());

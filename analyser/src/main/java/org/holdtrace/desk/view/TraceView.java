@@ -1,9 +1,11 @@
 package org.holdtrace.desk.view;
 
 import java.awt.BasicStroke;
+import java.awt.Cursor;
 import java.awt.Dimension;
 import java.awt.Graphics;
 import java.awt.Graphics2D;
+import java.awt.Point;
 import java.awt.RenderingHints;
 import java.awt.event.ActionEvent;
 import java.awt.event.MouseEvent;
@@ -16,22 +18,25 @@ import javax.swing.AbstractAction;
 import javax.swing.KeyStroke;
 import javax.swing.ToolTipManager;
 import org.holdtrace.desk.look.Drawing;
+import org.holdtrace.desk.look.Keys;
 import org.holdtrace.desk.look.PhaseLook;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.estimate.HoldTestResult;
-import org.holdtrace.quantity.Unit;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.PhaseSpan;
 import org.holdtrace.wording.Figures;
 
 /**
  * The trace from near and afar. Wheel or + and − zoom, drag or ← and → pan, Home shows all; a click or 1 and 2 set the
- * first and second cursor (right click the second), Ctrl with ← and → moves the one set last by a pixel. On the event
- * thread, as every component.
+ * first and second cursor (right click the second), Ctrl with ← and → moves the one set last by a pixel. Boundaries of
+ * phases are dragged by mouse; B and Shift B choose one, Shift with ← and → moves it by a pixel. On the event thread, as
+ * every component.
  */
 public final class TraceView extends Drawing {
     private static final long serialVersionUID = 1L;
     private static final double ZOOM = 0.8;
+    /** So near to a boundary the mouse takes hold of it, pixels. */
+    private static final double REACH = 5;
 
     private transient TraceModel model;
     private transient Theme theme;
@@ -40,6 +45,9 @@ public final class TraceView extends Drawing {
     private int lastCursor;
     private double pressedX;
     private transient TimeWindow pressedWindow;
+    private final transient Handles handles = new Handles();
+    private transient BoundaryMover mover = (holdTest, boundary, toS) -> {};
+    private boolean dragging;
 
     /** A view of {@code model} in the look of {@code theme}, all of it shown. */
     public TraceView(TraceModel model, Theme theme) {
@@ -57,10 +65,7 @@ public final class TraceView extends Drawing {
                 | java.awt.AWTEvent.MOUSE_WHEEL_EVENT_MASK
                 | java.awt.AWTEvent.FOCUS_EVENT_MASK);
         key("PLUS", () -> zoom(middleS(), ZOOM));
-        key("EQUALS", () -> zoom(middleS(), ZOOM));
-        key("ADD", () -> zoom(middleS(), ZOOM));
         key("MINUS", () -> zoom(middleS(), 1 / ZOOM));
-        key("SUBTRACT", () -> zoom(middleS(), 1 / ZOOM));
         key("LEFT", () -> show(window.panned(-0.1 * window.durationS(), this.model.whole())));
         key("RIGHT", () -> show(window.panned(0.1 * window.durationS(), this.model.whole())));
         key("HOME", () -> show(this.model.whole()));
@@ -68,12 +73,25 @@ public final class TraceView extends Drawing {
         key("2", () -> setCursor(1, window.fromS() + window.durationS() * 2 / 3));
         key("ctrl LEFT", () -> nudge(-1));
         key("ctrl RIGHT", () -> nudge(1));
+        key("B", () -> chooseBoundary(1));
+        key("shift B", () -> chooseBoundary(-1));
+        key("shift LEFT", () -> nudgeBoundary(-1));
+        key("shift RIGHT", () -> nudgeBoundary(1));
+        key("ESCAPE", () -> chooseBoundary(0));
         describe();
+    }
+
+    /** Tells {@code next} of boundaries that are moved. */
+    public void setMover(BoundaryMover next) {
+        mover = next;
     }
 
     /** Shows another model, such as new results of the same trace; the stretch shown and the cursors stay. */
     public void setModel(TraceModel next) {
         model = next;
+        if (!dragging) {
+            handles.followed();
+        }
         show(window.inside(next.whole()));
     }
 
@@ -82,6 +100,7 @@ public final class TraceView extends Drawing {
         model = next;
         cursorS[0] = Double.NaN;
         cursorS[1] = Double.NaN;
+        handles.choose(null);
         show(next.whole());
     }
 
@@ -112,6 +131,16 @@ public final class TraceView extends Drawing {
         repaint();
     }
 
+    /** Where the boundary that is chosen is shown, in the view's own pixels. */
+    public Optional<Point> placeOfChosenBoundary() {
+        Rectangle2D plot = plot();
+        return handles.chosen()
+                .map(each -> new Point(
+                        (int) Math.round(plot.getX()
+                                + (handles.atS(model, each) - window.fromS()) / window.durationS() * plot.getWidth()),
+                        (int) plot.getCenterY()));
+    }
+
     /** What the cursors read, once both are set; the compliance is that of the test the first one stands in. */
     public Optional<CursorReading> reading() {
         if (Double.isNaN(cursorS[0]) || Double.isNaN(cursorS[1])) {
@@ -125,7 +154,9 @@ public final class TraceView extends Drawing {
     }
 
     private void key(String stroke, Runnable action) {
-        getInputMap().put(KeyStroke.getKeyStroke(stroke), stroke);
+        for (String same : Keys.same(stroke)) {
+            getInputMap().put(KeyStroke.getKeyStroke(same), stroke);
+        }
         getActionMap().put(stroke, new AbstractAction() {
             private static final long serialVersionUID = 1L;
 
@@ -144,6 +175,50 @@ public final class TraceView extends Drawing {
         if (!Double.isNaN(cursorS[lastCursor])) {
             setCursor(lastCursor, cursorS[lastCursor] + pixels * window.durationS() / plot().getWidth());
         }
+    }
+
+    private void chooseBoundary(int by) {
+        if (by == 0) {
+            handles.choose(null);
+        } else {
+            handles.step(model, window, by);
+        }
+        describe();
+        repaint();
+    }
+
+    private void nudgeBoundary(int pixels) {
+        handles.chosen()
+                .ifPresent(each ->
+                        moveBoundary(handles.atS(model, each) + pixels * window.durationS() / plot().getWidth()));
+    }
+
+    private void moveBoundary(double timeS) {
+        handles.moveTo(model, timeS)
+                .ifPresent(
+                        toS -> handles.chosen().ifPresent(each -> mover.move(each.holdTest(), each.boundary(), toS)));
+        describe();
+        repaint();
+    }
+
+    /** The boundary within reach of the mouse. */
+    private Optional<Handles.Handle> handleNear(MouseEvent event) {
+        Rectangle2D plot = plot();
+        if (!plot.contains(event.getX(), event.getY())) {
+            return Optional.empty();
+        }
+        double perS = plot.getWidth() / window.durationS();
+        double atS = timeS(event.getX());
+        Handles.Handle nearest = null;
+        double least = theme.scaled(REACH);
+        for (Handles.Handle each : Handles.all(model)) {
+            double distance = Math.abs(handles.atS(model, each) - atS) * perS;
+            if (distance < least) {
+                least = distance;
+                nearest = each;
+            }
+        }
+        return Optional.ofNullable(nearest);
     }
 
     private double middleS() {
@@ -165,15 +240,31 @@ public final class TraceView extends Drawing {
             requestFocusInWindow();
             pressedX = event.getX();
             pressedWindow = window;
-        } else if (event.getID() == MouseEvent.MOUSE_RELEASED && Math.abs(event.getX() - pressedX) < 3) {
-            setCursor(event.getButton() == MouseEvent.BUTTON1 ? 0 : 1, timeS(event.getX()));
+            Optional<Handles.Handle> near =
+                    event.getButton() == MouseEvent.BUTTON1 ? handleNear(event) : Optional.empty();
+            dragging = near.isPresent();
+            near.ifPresent(each -> {
+                handles.choose(each);
+                describe();
+                repaint();
+            });
+        } else if (event.getID() == MouseEvent.MOUSE_RELEASED) {
+            if (!dragging && Math.abs(event.getX() - pressedX) < 3) {
+                setCursor(event.getButton() == MouseEvent.BUTTON1 ? 0 : 1, timeS(event.getX()));
+            }
+            dragging = false;
         }
         super.processMouseEvent(event);
     }
 
     @Override
     protected void processMouseMotionEvent(MouseEvent event) {
-        if (event.getID() == MouseEvent.MOUSE_DRAGGED && pressedWindow != null) {
+        if (event.getID() == MouseEvent.MOUSE_MOVED) {
+            setCursor(Cursor.getPredefinedCursor(
+                    handleNear(event).isPresent() ? Cursor.E_RESIZE_CURSOR : Cursor.DEFAULT_CURSOR));
+        } else if (event.getID() == MouseEvent.MOUSE_DRAGGED && dragging) {
+            moveBoundary(timeS(event.getX()));
+        } else if (event.getID() == MouseEvent.MOUSE_DRAGGED && pressedWindow != null) {
             double byS = (pressedX - event.getX()) / plot().getWidth() * pressedWindow.durationS();
             show(pressedWindow.panned(byS, model.whole()));
         }
@@ -197,20 +288,23 @@ public final class TraceView extends Drawing {
         if (atS < window.fromS() || atS > window.toS()) {
             return null;
         }
-        Unit unit = model.pressure();
-        String reading = Figures.significant(atS, 6) + " s: "
-                + Figures.significant(
-                        unit.fromSi(CursorReading.pressurePa(model.pyramid().trace(), atS)), 5) + " "
-                + unit.symbol() + " as recorded, zero error included";
+        double pressurePa = CursorReading.pressurePa(model.pyramid().trace(), atS);
+        String reading = Figures.significant(atS, 6) + " s: " + shown(pressurePa) + " as recorded";
         for (HoldTest test : model.tests()) {
             for (PhaseSpan span : test.phases()) {
                 if (atS >= span.fromS() && atS < span.toS()) {
-                    reading = PhaseLook.words(span.phase()) + " of hold test " + test.number() + ", " + reading;
+                    reading = PhaseLook.words(span.phase()) + " of hold test " + test.number() + ", " + reading + ", "
+                            + shown(pressurePa - test.rest().zeroPa()) + " with the zero error taken off";
                     break;
                 }
             }
         }
         return reading;
+    }
+
+    private String shown(double pressurePa) {
+        return Figures.significant(model.pressure().fromSi(pressurePa), 5) + " "
+                + model.pressure().symbol();
     }
 
     private void describe() {
@@ -220,7 +314,10 @@ public final class TraceView extends Drawing {
                         + Figures.significant(window.toS(), 5) + " s; "
                         + reading()
                                 .map(each -> "cursors: " + each.words(model.pressure()))
-                                .orElse("press 1 and 2 to set two cursors"));
+                                .orElse("press 1 and 2 to set two cursors")
+                        + handles.words(model)
+                                .map(each -> "; boundary chosen: " + each)
+                                .orElse(model.tests().isEmpty() ? "" : "; press B to choose a boundary"));
     }
 
     @Override
@@ -229,6 +326,7 @@ public final class TraceView extends Drawing {
         g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
         g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
         new TracePainter(g, model, window, theme, getWidth(), getHeight()).paint();
+        handles.paint(g, model, window, plot(), theme);
         cursors(g);
         if (isFocusOwner()) {
             g.setColor(theme.palette().accent());

@@ -1,16 +1,24 @@
 package org.holdtrace.desk.work;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import javax.swing.SwingWorker;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
+import org.holdtrace.library.WorkNotes;
+import org.holdtrace.session.CsvHead;
+import org.holdtrace.session.CsvPlan;
+import org.holdtrace.session.CsvTraceReader;
+import org.holdtrace.session.InputException;
 
 /** Reads and estimates recordings on a thread of its own and hands each to the event thread as soon as it is ready. */
 public final class BringIn extends SwingWorker<Void, Runnable> {
     private final List<Path> given;
+    private final Map<Path, CsvPlan> plans;
     private final Receiver receiver;
 
     /** Who is told, on the event thread. */
@@ -24,13 +32,22 @@ public final class BringIn extends SwingWorker<Void, Runnable> {
         /** One was refused, for a reason that names it. */
         void refused(Path path, Throwable reason, String sentence);
 
+        /** A trace whose header does not tell what its columns are; a person may know. */
+        void asks(Path path, CsvHead head, String sentence);
+
         /** Nothing more comes. */
         void finished(boolean cancelled);
     }
 
     /** Will bring in {@code given}: recordings, and folders of them. */
     public BringIn(List<Path> given, Receiver receiver) {
+        this(given, Map.of(), receiver);
+    }
+
+    /** @param plans what a person says of the columns of some of them, which is kept beside them first */
+    public BringIn(List<Path> given, Map<Path, CsvPlan> plans, Receiver receiver) {
         this.given = List.copyOf(given);
+        this.plans = Map.copyOf(plans);
         this.receiver = receiver;
     }
 
@@ -45,13 +62,35 @@ public final class BringIn extends SwingWorker<Void, Runnable> {
             int number = i + 1;
             publish(() -> receiver.reading(path.getFileName().toString(), number, paths.size()));
             try {
-                OpenRecording ready = OpenRecording.read(new InputFile(path, InputFile.stemOf(path)));
+                InputFile input = new InputFile(path, InputFile.stemOf(path));
+                if (plans.containsKey(path)) {
+                    WorkNotes notes = WorkNotes.beside(input).withColumns(plans.get(path));
+                    SafeFile.write(WorkNotes.fileBeside(input), new String(notes.json(), StandardCharsets.UTF_8));
+                }
+                OpenRecording ready = OpenRecording.read(input);
                 publish(() -> receiver.ready(ready));
+            } catch (InputException e) {
+                askOrRefuse(path, e);
             } catch (IOException | RuntimeException | OutOfMemoryError e) {
                 refuse(path, e);
             }
         }
         return null;
+    }
+
+    private void askOrRefuse(Path path, InputException reason) {
+        try {
+            if (path.toString().endsWith(InputFile.TRACE_ENDING) && !plans.containsKey(path)) {
+                CsvHead head = CsvTraceReader.head(path);
+                if (!head.tells() && head.names().size() > 1) {
+                    publish(() -> receiver.asks(path, head, reason.getMessage()));
+                    return;
+                }
+            }
+            refuse(path, reason);
+        } catch (IOException e) {
+            refuse(path, reason);
+        }
     }
 
     private void expand(Path path, List<Path> paths) {

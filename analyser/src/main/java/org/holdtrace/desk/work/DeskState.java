@@ -2,30 +2,44 @@ package org.holdtrace.desk.work;
 
 import java.io.IOException;
 import java.io.Reader;
-import java.io.Writer;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Properties;
 import java.util.Set;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Consumer;
 import org.holdtrace.desk.look.Theme;
 
 /**
  * What the desk remembers from one day to the next: look, units, window, what was open. Written whole to a file of its
- * own beside the old one, then put in its place, so that a crash leaves either. A memory that cannot be read or written
- * is a nuisance and no more: the desk starts as new and goes on.
+ * own beside the old one, then put in its place, so that a crash leaves either; on a thread of its own. A memory that
+ * cannot be read or written is a nuisance and no more: the desk starts as new, says so and goes on.
  */
-public final class DeskState {
+public final class DeskState implements AutoCloseable {
     private static final String FILE = "desk.properties";
     private static final int MOST_RECENT = 12;
 
+    private static final long LONGEST_CLOSE_S = 5;
+
     private final Path folder;
     private final Properties values = new Properties();
+    private final AtomicReference<String> newest = new AtomicReference<>();
+    private final ExecutorService writer = Executors.newSingleThreadExecutor(work -> {
+        Thread daemon = new Thread(work, "desk-memory");
+        daemon.setDaemon(true);
+        return daemon;
+    });
+    private volatile Consumer<IOException> trouble = e -> {};
 
     private DeskState(Path folder) {
         this.folder = folder;
@@ -75,7 +89,7 @@ public final class DeskState {
         }
     }
 
-    /** Remembers {@code value} as {@code name}, on disk as well. */
+    /** Remembers {@code value} as {@code name}, soon on disk as well. */
     public void put(String name, String value) {
         if (!value.equals(values.setProperty(name, value))) {
             save();
@@ -136,16 +150,48 @@ public final class DeskState {
         put(name, String.join("\n", lines));
     }
 
+    /** Calls {@code listener}, on a thread of its own, when the memory could not be written. */
+    public void onTrouble(Consumer<IOException> listener) {
+        trouble = listener;
+    }
+
     private void save() {
+        StringWriter text = new StringWriter();
+        try {
+            values.store(text, "What the desk of Holdtrace remembers; may be deleted");
+        } catch (IOException e) {
+            throw new UncheckedIOException("memory cannot fail", e);
+        }
+        newest.set(text.toString());
+        if (!writer.isShutdown()) {
+            writer.execute(this::write);
+        }
+    }
+
+    private void write() {
+        String text = newest.getAndSet(null);
+        if (text == null) {
+            return; // a later one was written already
+        }
         try {
             Files.createDirectories(folder);
-            Path fresh = Files.createTempFile(folder, "desk", ".new");
-            try (Writer out = Files.newBufferedWriter(fresh, StandardCharsets.UTF_8)) {
-                values.store(out, "What the desk of Holdtrace remembers; may be deleted");
-            }
-            Files.move(fresh, folder.resolve(FILE), StandardCopyOption.REPLACE_EXISTING);
+            SafeFile.write(folder.resolve(FILE), text);
         } catch (IOException e) {
-            return; // A full or read-only disk must not keep anybody from looking at a trace.
+            // A full or read-only disk must not keep anybody from looking at a trace.
+            trouble.accept(e);
+        }
+    }
+
+    /** Waits until all is written; nothing can be remembered afterwards. */
+    @Override
+    public void close() {
+        writer.shutdown();
+        try {
+            if (!writer.awaitTermination(LONGEST_CLOSE_S, TimeUnit.SECONDS)) {
+                writer.shutdownNow();
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
         }
     }
 }

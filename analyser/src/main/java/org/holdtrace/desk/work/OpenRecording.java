@@ -22,6 +22,9 @@ import org.holdtrace.trace.TraceSegmenter;
  * @param input the file
  * @param recording what the file holds
  * @param pyramid its trace, made ready to be drawn
+ * @param beside what stood in the files beside it when they were read
+ * @param found its hold tests, with boundaries as found
+ * @param described what a person says of it
  * @param setup the setup that counts
  * @param tests its hold tests, with boundaries as found or as moved by hand
  * @param results one for each of {@code tests}, in their order
@@ -30,10 +33,14 @@ public record OpenRecording(
         InputFile input,
         Recording recording,
         TracePyramid pyramid,
+        Beside beside,
+        List<HoldTest> found,
+        Described described,
         TestSetup setup,
         List<HoldTest> tests,
         List<HoldTestResult> results) {
     public OpenRecording {
+        found = List.copyOf(found);
         tests = List.copyOf(tests);
         results = List.copyOf(results);
     }
@@ -45,20 +52,50 @@ public record OpenRecording(
      * @throws IOException if something cannot be read; an {@link InputException} if it cannot be understood
      */
     public static OpenRecording read(InputFile input) throws IOException {
-        Recording recording = Recordings.read(input);
+        return of(input, Recordings.read(input));
+    }
+
+    /** The same for a recording that was read already. */
+    public static OpenRecording of(InputFile input, Recording recording) throws IOException {
         if (recording.trace().size() == 0) {
             throw new InputException(input.path().toString(), "", "no samples", "a recording with samples in it");
         }
-        TestSetup setup = Recordings.setupOf(input, recording);
-        List<HoldTest> tests = TraceSegmenter.segment(recording.trace());
-        return new OpenRecording(
-                input, recording, new TracePyramid(recording.trace()), setup, tests, estimate(recording, setup, tests));
+        Beside beside = Beside.read(input);
+        Described described = beside.described(input, recording);
+        return estimated(
+                input,
+                recording,
+                new TracePyramid(recording.trace()),
+                beside,
+                TraceSegmenter.segment(recording.trace()),
+                described);
     }
 
-    /** The same recording with another setup or other boundaries. As long as an estimate takes: not on the event thread. */
-    public OpenRecording with(TestSetup anotherSetup, List<HoldTest> otherTests) {
-        return new OpenRecording(
-                input, recording, pyramid, anotherSetup, otherTests, estimate(recording, anotherSetup, otherTests));
+    private static OpenRecording estimated(
+            InputFile input,
+            Recording recording,
+            TracePyramid pyramid,
+            Beside beside,
+            List<HoldTest> found,
+            Described described) {
+        TestSetup setup = described.sheet().setup();
+        List<HoldTest> tests = described.notes().applied(recording.trace(), found);
+        List<HoldTestResult> results = new ArrayList<>();
+        for (HoldTestResult each : estimate(recording, setup, tests)) {
+            results.add(described.notes().noted(each));
+        }
+        return new OpenRecording(input, recording, pyramid, beside, found, described, setup, tests, results);
+    }
+
+    /** The same recording, described otherwise. As long as an estimate takes: not on the event thread. */
+    OpenRecording with(Described next) {
+        return estimated(input, recording, pyramid, beside, found, next);
+    }
+
+    /** The same recording with what stands beside it now. Not on the event thread. */
+    OpenRecording readAgain() throws IOException {
+        Beside now = Beside.read(input);
+        return estimated(input, recording, pyramid, now, found, now.described(input, recording));
     }
 
     /** What it is known by: no two recordings on the desk share it. */

@@ -1,4 +1,4 @@
-package org.holdtrace.desk;
+package org.holdtrace.desk.look;
 
 import java.awt.Component;
 import java.awt.Container;
@@ -11,10 +11,10 @@ import javax.swing.JViewport;
 import javax.swing.Scrollable;
 
 /** Components one below the other, each as wide as there is room and as high as it then needs to be. */
-final class Stack extends JPanel implements Scrollable {
+public final class Stack extends JPanel implements Scrollable {
     private static final long serialVersionUID = 1L;
 
-    Stack(int gap) {
+    public Stack(int gap) {
         super(new Downwards(gap));
     }
 

@@ -1,4 +1,4 @@
-package org.holdtrace.desk;
+package org.holdtrace.desk.look;
 
 import java.awt.Color;
 import java.awt.Font;
@@ -9,10 +9,10 @@ import javax.swing.JTextArea;
 import javax.swing.text.DefaultCaret;
 
 /** Words that wrap, can be selected and copied, and are read out by a screen reader. */
-final class Prose extends JTextArea {
+public final class Prose extends JTextArea {
     private static final long serialVersionUID = 1L;
 
-    Prose(String name, Font font) {
+    public Prose(String name, Font font) {
         setName(name);
         getAccessibleContext().setAccessibleName(name);
         setEditable(false);
@@ -34,7 +34,7 @@ final class Prose extends JTextArea {
     }
 
     /** Says {@code words} in {@code color}. */
-    void say(String words, Color color) {
+    public void say(String words, Color color) {
         setForeground(color);
         if (!words.equals(getText())) {
             setText(words);
@@ -43,7 +43,7 @@ final class Prose extends JTextArea {
     }
 
     /** Says {@code words}, and on hover where they come from. */
-    void say(String words, Color color, String origin) {
+    public void say(String words, Color color, String origin) {
         say(words, color);
         setToolTipText(Hover.html(origin));
     }

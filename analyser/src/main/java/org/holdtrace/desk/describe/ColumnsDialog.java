@@ -1,0 +1,236 @@
+package org.holdtrace.desk.describe;
+
+import java.awt.BorderLayout;
+import java.awt.Component;
+import java.awt.Dialog;
+import java.awt.Dimension;
+import java.awt.FlowLayout;
+import java.awt.GridBagConstraints;
+import java.awt.GridBagLayout;
+import java.awt.Insets;
+import java.awt.Window;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import javax.swing.BorderFactory;
+import javax.swing.DefaultComboBoxModel;
+import javax.swing.JButton;
+import javax.swing.JCheckBox;
+import javax.swing.JComboBox;
+import javax.swing.JComponent;
+import javax.swing.JDialog;
+import javax.swing.JLabel;
+import javax.swing.JPanel;
+import javax.swing.JScrollPane;
+import javax.swing.KeyStroke;
+import javax.swing.SwingUtilities;
+import org.holdtrace.desk.look.Prose;
+import org.holdtrace.desk.look.Theme;
+import org.holdtrace.session.CsvHead;
+import org.holdtrace.session.CsvPlan;
+
+/** Asks what the columns of a trace are where its header does not tell. A unit is never supposed, only read. */
+public final class ColumnsDialog {
+    private static final String NOT_USED = "not used";
+    private static final String TIME = "time";
+    private static final String PRESSURE = "pressure";
+    private static final List<String> ROLES =
+            List.of(NOT_USED, TIME, PRESSURE, "oil temperature", "ambient temperature");
+    private static final String ASK = "which unit?";
+    private static final List<String> TIMES = List.of("s", "ms", "min", "h", "UTC");
+    private static final List<String> PRESSURES = List.of("bar", "psi", "kPa", "MPa", "Pa", "mbar");
+    private static final List<String> TEMPERATURES = List.of("degC", "degF", "K");
+    private static final int ROWS_SHOWN = 3;
+
+    private final JDialog dialog;
+    private final CsvHead head;
+    private final List<JComboBox<String>> roles = new ArrayList<>();
+    private final List<JComboBox<String>> units = new ArrayList<>();
+    private final JCheckBox firstRowIsData = new JCheckBox("The first line is numbers already, there is no header");
+    private final JButton use = new JButton("Read it so");
+    private boolean confirmed;
+
+    private ColumnsDialog(Component over, Theme theme, CsvHead head, List<Path> files) {
+        this.head = head;
+        dialog = new JDialog(
+                over instanceof Window window ? window : SwingUtilities.getWindowAncestor(over),
+                "What are the columns?",
+                Dialog.ModalityType.APPLICATION_MODAL);
+        dialog.setName("columns");
+        Prose words = new Prose("columns question", theme.font(1));
+        words.say(
+                (files.size() == 1
+                                ? files.get(0).getFileName() + " does not tell"
+                                : files.size() + " traces (" + files.get(0).getFileName() + ", …) do not tell")
+                        + " what the columns are, or in which unit. The answer is kept beside the trace; the trace itself"
+                        + " stays as it is.",
+                theme.palette().text());
+        JPanel table = table(theme);
+        firstRowIsData.setName("first row is data");
+        firstRowIsData.setSelected(head.names().stream().allMatch(ColumnsDialog::isNumber));
+        use.setName("use columns");
+        use.addActionListener(event -> {
+            confirmed = true;
+            dialog.dispose();
+        });
+        JButton leave = new JButton("Leave it out");
+        leave.setName("leave columns");
+        leave.addActionListener(event -> dialog.dispose());
+        JPanel buttons = new JPanel(new FlowLayout(FlowLayout.TRAILING));
+        buttons.add(leave);
+        buttons.add(use);
+        JPanel foot = new JPanel(new BorderLayout());
+        foot.add(firstRowIsData, BorderLayout.NORTH);
+        foot.add(buttons, BorderLayout.SOUTH);
+        JPanel top = new JPanel(new BorderLayout());
+        top.add(table, BorderLayout.NORTH);
+        JScrollPane scroll = new JScrollPane(top);
+        scroll.setBorder(BorderFactory.createEmptyBorder());
+        JPanel content = new JPanel(new BorderLayout(0, 10));
+        content.setBorder(BorderFactory.createEmptyBorder(16, 18, 10, 18));
+        content.add(words, BorderLayout.NORTH);
+        content.add(scroll, BorderLayout.CENTER);
+        content.add(foot, BorderLayout.SOUTH);
+        content.registerKeyboardAction(
+                event -> dialog.dispose(), KeyStroke.getKeyStroke("ESCAPE"), JComponent.WHEN_IN_FOCUSED_WINDOW);
+        dialog.setContentPane(content);
+        dialog.getRootPane().setDefaultButton(use);
+        Dimension screen = dialog.getToolkit().getScreenSize();
+        dialog.setSize((int) Math.min(0.95 * screen.width, theme.scaled(760)), (int)
+                Math.min(0.85 * screen.height, theme.scaled(430)));
+        dialog.setLocationRelativeTo(over);
+        judge();
+    }
+
+    /**
+     * Asks and waits, on the event thread.
+     *
+     * @param files the traces with this head
+     * @return empty where nobody knows
+     */
+    public static Optional<CsvPlan> ask(Component over, Theme theme, CsvHead head, List<Path> files) {
+        ColumnsDialog asking = new ColumnsDialog(over, theme, head, files);
+        asking.dialog.setVisible(true);
+        return asking.confirmed ? Optional.of(asking.plan()) : Optional.empty();
+    }
+
+    private JPanel table(Theme theme) {
+        JPanel table = new JPanel(new GridBagLayout());
+        GridBagConstraints at = new GridBagConstraints();
+        at.anchor = GridBagConstraints.LINE_START;
+        at.fill = GridBagConstraints.HORIZONTAL;
+        at.insets = new Insets(3, 4, 3, 8);
+        List<String> titles = List.of("Column", "is", "in", "begins with");
+        for (int i = 0; i < titles.size(); i++) {
+            at.gridx = i;
+            at.gridy = 0;
+            table.add(new JLabel(titles.get(i)), at);
+        }
+        for (int i = 0; i < head.names().size(); i++) {
+            String name = head.names().get(i);
+            JComboBox<String> role = new JComboBox<>(ROLES.toArray(new String[0]));
+            JComboBox<String> unit = new JComboBox<>();
+            role.setName("column " + (i + 1) + " is");
+            unit.setName("column " + (i + 1) + " in");
+            role.getAccessibleContext().setAccessibleName("column " + name + " is");
+            unit.getAccessibleContext().setAccessibleName("unit of column " + name);
+            role.addActionListener(event -> {
+                offer(unit, (String) role.getSelectedItem(), name);
+                judge();
+            });
+            unit.addActionListener(event -> judge());
+            roles.add(role);
+            units.add(unit);
+            JLabel shown = new JLabel(name.isEmpty() ? "column " + (i + 1) : name);
+            shown.putClientProperty("html.disable", true);
+            JLabel begins = new JLabel(begins(i));
+            begins.putClientProperty("html.disable", true);
+            begins.setForeground(theme.palette().quiet());
+            at.gridy = i + 1;
+            Component[] row = {shown, role, unit, begins};
+            for (int column = 0; column < row.length; column++) {
+                at.gridx = column;
+                at.weightx = column == row.length - 1 ? 1 : 0;
+                table.add(row[column], at);
+            }
+            role.setSelectedItem(likely(name));
+            offer(unit, (String) role.getSelectedItem(), name);
+        }
+        return table;
+    }
+
+    private String begins(int column) {
+        List<String> cells = new ArrayList<>();
+        for (List<String> row :
+                head.rows().subList(0, Math.min(ROWS_SHOWN, head.rows().size()))) {
+            cells.add(column < row.size() ? row.get(column) : "");
+        }
+        return String.join("   ", cells);
+    }
+
+    private static boolean isNumber(String cell) {
+        return !cell.isEmpty() && cell.chars().allMatch(each -> "0123456789.,-+eE:TZ ".indexOf(each) >= 0);
+    }
+
+    /** What a column of that name mostly is; a suggestion to confirm. */
+    private static String likely(String name) {
+        String words = name.toLowerCase(Locale.ROOT);
+        for (String role : List.of("oil temperature", "ambient temperature", PRESSURE, TIME)) {
+            if (words.contains(role)) {
+                return role;
+            }
+        }
+        return NOT_USED;
+    }
+
+    /** The units of {@code role}; one that stands in the column's name is chosen, none is supposed. */
+    private static void offer(JComboBox<String> unit, String role, String name) {
+        List<String> choices = switch (role) {
+            case NOT_USED -> List.of();
+            case TIME -> TIMES;
+            case PRESSURE -> PRESSURES;
+            default -> TEMPERATURES;
+        };
+        DefaultComboBoxModel<String> model = new DefaultComboBoxModel<>();
+        if (!choices.isEmpty()) {
+            model.addElement(ASK);
+        }
+        String chosen = null;
+        for (String each : choices) {
+            model.addElement(each);
+            for (String word : name.split("[^\\p{L}\\p{N}]+", -1)) {
+                chosen = word.equalsIgnoreCase(each) ? each : chosen;
+            }
+        }
+        unit.setModel(model);
+        unit.setEnabled(!choices.isEmpty());
+        if (chosen != null) {
+            unit.setSelectedItem(chosen);
+        }
+    }
+
+    /** It can be read once there is one time, one pressure, no role twice, and a unit for each. */
+    private void judge() {
+        List<Object> taken = new ArrayList<>();
+        boolean whole = true;
+        for (int i = 0; i < roles.size(); i++) {
+            Object role = roles.get(i).getSelectedItem();
+            if (!NOT_USED.equals(role)) {
+                whole &= !taken.contains(role) && !ASK.equals(units.get(i).getSelectedItem());
+                taken.add(role);
+            }
+        }
+        use.setEnabled(whole && taken.contains(TIME) && taken.contains(PRESSURE));
+    }
+
+    private CsvPlan plan() {
+        List<String> names = new ArrayList<>();
+        for (int i = 0; i < roles.size(); i++) {
+            Object role = roles.get(i).getSelectedItem();
+            names.add(NOT_USED.equals(role) ? "" : role + " [" + units.get(i).getSelectedItem() + "]");
+        }
+        return new CsvPlan(names, firstRowIsData.isSelected());
+    }
+}

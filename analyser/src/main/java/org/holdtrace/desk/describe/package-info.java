@@ -1,0 +1,2 @@
+/** Describing a test: the form for its setup, and where its trapped volume comes from. */
+package org.holdtrace.desk.describe;

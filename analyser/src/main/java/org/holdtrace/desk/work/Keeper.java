@@ -1,0 +1,147 @@
+package org.holdtrace.desk.work;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.TimeUnit;
+import org.holdtrace.library.InputFile;
+import org.holdtrace.library.Recording;
+import org.holdtrace.library.WorkNotes;
+
+/**
+ * Keeps what was changed about recordings in the files beside them, a moment after the last change, on a thread of its
+ * own. A file that somebody else has changed since it was read is left alone, and that is told. Recordings themselves
+ * are never written to.
+ */
+final class Keeper implements AutoCloseable {
+    /** So much a crash may cost: short against typing a number, long against typing a digit, ms. */
+    private static final long AFTER_MS = 400;
+
+    private static final long LONGEST_CLOSE_S = 10;
+
+    /** Who hears of trouble, on the keeper's thread. */
+    interface Trouble {
+        /** Somebody else changed {@code file}, so it was not written. */
+        void changedByAnother(Path recording, Path file);
+
+        /** {@code file} could not be written. */
+        void failed(Path file, IOException why);
+    }
+
+    private record Wanted(InputFile input, Recording recording, Described described) {}
+
+    private final ScheduledExecutorService thread = Executors.newSingleThreadScheduledExecutor(work -> {
+        Thread daemon = new Thread(work, "keeper");
+        daemon.setDaemon(true);
+        return daemon;
+    });
+    private final Trouble trouble;
+    private final Map<Path, Beside> known = new LinkedHashMap<>();
+    private final Map<Path, Beside> first = new LinkedHashMap<>();
+    private final Map<Path, Wanted> waiting = new LinkedHashMap<>();
+
+    Keeper(Trouble trouble) {
+        this.trouble = trouble;
+    }
+
+    /** Learns what stands beside a recording that was just read. */
+    synchronized void read(Path recording, Beside beside) {
+        known.put(recording, beside);
+        first.put(recording, beside);
+    }
+
+    /** Will write {@code described} soon. */
+    synchronized void keep(InputFile input, Recording recording, Described described) {
+        if (thread.isShutdown()) {
+            return; // the window is closing, and nobody changes anything any more
+        }
+        waiting.put(input.path(), new Wanted(input, recording, described));
+        // What goes wrong is told where it happens.
+        var unused = thread.schedule(this::writeAll, AFTER_MS, TimeUnit.MILLISECONDS);
+    }
+
+    /** Forgets what somebody else did to the files beside {@code recording}: the next change writes over it. */
+    synchronized void writeOver(InputFile input, Recording recording, Described described) {
+        thread.execute(() -> {
+            try {
+                read(input.path(), Beside.read(input));
+                keep(input, recording, described);
+            } catch (IOException e) {
+                trouble.failed(input.setupBeside(), e);
+            }
+        });
+    }
+
+    private void writeAll() {
+        Map<Path, Wanted> now;
+        synchronized (this) {
+            now = new LinkedHashMap<>(waiting);
+            waiting.clear();
+        }
+        now.values().forEach(this::write);
+    }
+
+    private void write(Wanted wanted) {
+        Path recording = wanted.input().path();
+        Beside before;
+        Beside next;
+        synchronized (this) {
+            before = known.get(recording);
+            next = Beside.of(wanted.described(), wanted.recording(), first.get(recording));
+        }
+        boolean setup = write(recording, wanted.input().setupBeside(), before.setup(), next.setup());
+        boolean notes = write(recording, WorkNotes.fileBeside(wanted.input()), before.notes(), next.notes());
+        synchronized (this) {
+            known.put(
+                    recording,
+                    new Beside(setup ? next.setup() : before.setup(), notes ? next.notes() : before.notes()));
+        }
+    }
+
+    /** Whether {@code next} stands in {@code file} now. */
+    private boolean write(Path recording, Path file, String before, String next) {
+        try {
+            if (next.equals(before)) {
+                return true;
+            }
+            String there = Beside.textOf(file);
+            if (there.equals(next)) {
+                return true;
+            }
+            if (!there.equals(before)) {
+                trouble.changedByAnother(recording, file);
+                return false;
+            }
+            if (next.isEmpty()) {
+                Files.deleteIfExists(file);
+            } else {
+                SafeFile.write(file, next);
+            }
+            return true;
+        } catch (IOException e) {
+            trouble.failed(file, e);
+            return false;
+        }
+    }
+
+    /** Writes what waits and ends. */
+    @Override
+    public void close() {
+        if (thread.isShutdown()) {
+            return;
+        }
+        thread.execute(this::writeAll);
+        thread.shutdown();
+        try {
+            if (!thread.awaitTermination(LONGEST_CLOSE_S, TimeUnit.SECONDS)) {
+                thread.shutdownNow();
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+}
