@@ -1,6 +1,7 @@
 package org.holdtrace.command;
 
 import java.io.BufferedOutputStream;
+import java.io.ByteArrayOutputStream;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.IOException;
@@ -11,6 +12,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.holdtrace.desk.Desk;
+import org.holdtrace.desk.work.Commands;
 import org.holdtrace.library.Failures;
 
 /** The analyser's command line. */
@@ -67,7 +69,7 @@ public final class Main {
 
     private int dispatch(List<String> words, Streams streams) throws UsageException, IOException {
         if (words.isEmpty()) {
-            Optional<String> why = Desk.run();
+            Optional<String> why = Desk.run(this::forDesk);
             why.ifPresent(streams::problem);
             return why.isPresent() ? ExitCode.WRONG_CALL : ExitCode.DONE;
         }
@@ -87,6 +89,19 @@ public final class Main {
             return ExitCode.DONE;
         }
         return command.run(Arguments.parse(rest, command.options()), streams);
+    }
+
+    /** Runs a command for the desk, which hears what it said. */
+    Commands.Told forDesk(List<String> words) {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        ByteArrayOutputStream err = new ByteArrayOutputStream();
+        try (PrintStream results = new PrintStream(out, false, StandardCharsets.UTF_8);
+                PrintStream problems = new PrintStream(err, false, StandardCharsets.UTF_8)) {
+            int code = run(words.toArray(new String[0]), new Streams(results, problems, false));
+            results.flush();
+            problems.flush();
+            return new Commands.Told(code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
+        }
     }
 
     /** The program's version; "(development build)" where it does not run from its jar. */

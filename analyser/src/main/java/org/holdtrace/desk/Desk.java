@@ -6,6 +6,7 @@ import java.lang.reflect.InvocationTargetException;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import javax.swing.SwingUtilities;
+import org.holdtrace.desk.work.Commands;
 import org.holdtrace.desk.work.DeskState;
 
 /** The desktop program. */
@@ -18,16 +19,17 @@ public final class Desk {
     /**
      * Opens the window and waits until it is closed.
      *
+     * @param commands what it has reports and exports written by
      * @return why it cannot be opened, in one line; empty once it was closed
      */
-    public static Optional<String> run() {
+    public static Optional<String> run(Commands commands) {
         try {
             if (GraphicsEnvironment.isHeadless()) {
                 return Optional.of(NO_DISPLAY + OTHERWISE);
             }
             CountDownLatch closed = new CountDownLatch(1);
             DeskState state = DeskState.in(DeskState.usualFolder());
-            SwingUtilities.invokeAndWait(() -> new DeskWindow(state, closed::countDown).open());
+            SwingUtilities.invokeAndWait(() -> new DeskWindow(state, commands, closed::countDown).open());
             closed.await();
             return Optional.empty();
         } catch (InvocationTargetException e) {

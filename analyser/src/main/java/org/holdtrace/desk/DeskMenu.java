@@ -25,6 +25,7 @@ final class DeskMenu {
             Ctrl+O   bring in recordings
             Ctrl+L   fetch the sessions of a logger
             Ctrl+W   take the recording that is looked at off the desk
+            Ctrl+P   a report on the recording that is looked at
             Ctrl+Z, Ctrl+Y   take the last change back, do it again
             Ctrl+D   light or dark
             Ctrl+plus, Ctrl+minus   larger and smaller type
@@ -71,6 +72,11 @@ final class DeskMenu {
                 "Take off the desk",
                 "ctrl W",
                 () -> desk.workspace().chosen().map(OpenRecording::path).ifPresent(desk.changes()::close)));
+        menu.addSeparator();
+        menu.add(item("Report on this recording…", "ctrl P", () -> desk.report(false)));
+        menu.add(item("Report on all on the desk…", null, () -> desk.report(true)));
+        menu.add(item("Pictures of all hold tests…", null, desk::pictures));
+        menu.add(item("Export samples and results…", null, desk::export));
         menu.addSeparator();
         menu.add(item("Class view", "F9", desk::openClassView));
         menu.addSeparator();

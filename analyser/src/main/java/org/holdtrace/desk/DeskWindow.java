@@ -20,12 +20,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import javax.swing.JFileChooser;
 import javax.swing.JFrame;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JTabbedPane;
 import javax.swing.SwingUtilities;
+import javax.swing.SwingWorker;
 import javax.swing.TransferHandler;
 import javax.swing.WindowConstants;
 import org.holdtrace.desk.classroom.ClassWindow;
@@ -35,6 +37,7 @@ import org.holdtrace.desk.logger.LoggerForm;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.BringIn;
 import org.holdtrace.desk.work.Changes;
+import org.holdtrace.desk.work.Commands;
 import org.holdtrace.desk.work.Described;
 import org.holdtrace.desk.work.DeskState;
 import org.holdtrace.desk.work.DeskView;
@@ -66,20 +69,23 @@ final class DeskWindow {
     private final StatusLine status;
     private final List<DeskView> views = new ArrayList<>();
     private final JTabbedPane tabs;
+    private final Output output;
     private final List<String> refused = new ArrayList<>();
     private Theme theme;
     private BringIn bringingIn;
     private FetchWork fetching;
+    private SwingWorker<?, ?> writing;
     private int before;
     private boolean cautionsRead;
 
-    DeskWindow(DeskState state, Runnable whenClosed) {
+    DeskWindow(DeskState state, Commands commands, Runnable whenClosed) {
         this.state = state;
         this.whenClosed = whenClosed;
         theme = state.theme();
         // First of all: a component takes the look that is installed when it is made.
         theme.install();
         frame = new JFrame("Holdtrace");
+        output = new Output(frame, state, commands);
         welcome = new WelcomePane(this::chooseFiles, this::goOn);
         status = new StatusLine(this::cancel, this::showRefused);
         tabs = new JTabbedPane();
@@ -238,6 +244,47 @@ final class DeskWindow {
         }
     }
 
+    /** Writes a report on the recording that is looked at, or on all. */
+    void report(boolean all) {
+        write("Writing the report", paths -> output.report(paths, units()), all);
+    }
+
+    /** Writes samples and results of all recordings. */
+    void export() {
+        write("Exporting", output::export, true);
+    }
+
+    /** Writes a picture of each hold test of all recordings. */
+    void pictures() {
+        write("Drawing", output::pictures, true);
+    }
+
+    private void write(String what, Function<List<Path>, Optional<List<String>>> ask, boolean all) {
+        List<Path> paths = new ArrayList<>();
+        for (OpenRecording each : workspace.recordings()) {
+            if (all || workspace.chosen().filter(each::equals).isPresent()) {
+                paths.add(each.path());
+            }
+        }
+        if (paths.isEmpty() || isBusy()) {
+            return;
+        }
+        ask.apply(paths).ifPresent(words -> {
+            status.working(what, 0, 0);
+            refused.clear();
+            status.refused(0);
+            // The command reads what stands beside the recordings: first what was changed last has to be there.
+            changes.whenKept(() -> writing = output.call(words, this::written));
+        });
+    }
+
+    private void written(String sentence, List<String> problems) {
+        writing = null;
+        refused.addAll(problems);
+        status.refused(refused.size());
+        status.idle(sentence);
+    }
+
     private Optional<Path> chooseFolder() {
         JFileChooser chooser = new JFileChooser(state.get("folder", ""));
         chooser.setName("choose folder");
@@ -251,8 +298,8 @@ final class DeskWindow {
     }
 
     private boolean isBusy() {
-        if (bringingIn != null || fetching != null) {
-            status.say("Something is still being brought in: wait for it, or stop it first");
+        if (bringingIn != null || fetching != null || writing != null) {
+            status.say("Something is still being done: wait for it, or stop it first");
             return true;
         }
         return false;
@@ -288,6 +335,9 @@ final class DeskWindow {
         }
         if (fetching != null) {
             fetching.cancel(true);
+        }
+        if (writing != null) {
+            writing.cancel(true);
         }
     }
 

@@ -38,9 +38,10 @@ final class StatusLine extends JPanel {
         refused.setVisible(false);
     }
 
-    /** Item {@code number} of {@code count} is being worked on. */
+    /** Item {@code number} of {@code count} is being worked on; count 0 where nobody knows how much there is to do. */
     void working(String what, int number, int count) {
         words.setText(what);
+        bar.setIndeterminate(count == 0);
         bar.setMaximum(count);
         bar.setValue(number - 1);
         bar.setVisible(true);

@@ -13,11 +13,12 @@ import org.assertj.swing.edt.GuiActionRunner;
 import org.assertj.swing.fixture.FrameFixture;
 import org.assertj.swing.timing.Condition;
 import org.assertj.swing.timing.Pause;
-import org.assertj.swing.timing.Timeout;
+import org.holdtrace.desk.work.Commands;
 import org.holdtrace.desk.work.DeskState;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
@@ -26,6 +27,7 @@ import org.junit.jupiter.api.io.TempDir;
  */
 @CacioTest
 @Tag("window")
+@Timeout(300)
 abstract class WindowTest {
     private static final Path DEMO = Path.of("..", "demo-data").toAbsolutePath().normalize();
 
@@ -35,6 +37,7 @@ abstract class WindowTest {
     /** A copy of the demo data, since the desk keeps what is changed beside recordings. */
     Path demo;
 
+    Commands commands = Commands.NONE;
     EventThreadWatch watch;
     Robot robot;
 
@@ -62,7 +65,7 @@ abstract class WindowTest {
     /** A desk that remembers what desks remembered in this test before. */
     FrameFixture openDesk() {
         DeskWindow desk = GuiActionRunner.execute(() -> {
-            DeskWindow made = new DeskWindow(DeskState.in(home), () -> {});
+            DeskWindow made = new DeskWindow(DeskState.in(home), commands, () -> {});
             made.open();
             return made;
         });
@@ -78,6 +81,6 @@ abstract class WindowTest {
                         return GuiActionRunner.execute(holds::getAsBoolean);
                     }
                 },
-                Timeout.timeout(60, TimeUnit.SECONDS));
+                org.assertj.swing.timing.Timeout.timeout(60, TimeUnit.SECONDS));
     }
 }

@@ -46,6 +46,11 @@ public final class FolderLogger implements LoggerControl {
         listeners.forEach(listener -> listener.state(state()));
     }
 
+    /** Samples of the pressure channel that were just taken, times in ns on this machine's steady clock. */
+    public void measured(long[] timeNs, int[] counts, int size) {
+        listeners.forEach(listener -> listener.samples(0, timeNs, counts, 0, size));
+    }
+
     /** How many follow. */
     public int followers() {
         return listeners.size();

@@ -191,6 +191,11 @@ public final class Changes implements AutoCloseable {
         tell();
     }
 
+    /** Writes what still waits to be kept, then calls {@code then} on the event thread. */
+    public void whenKept(Runnable then) {
+        keeper.whenKept(() -> SwingUtilities.invokeLater(then));
+    }
+
     /** Writes what is on the desk over what somebody else put beside {@code recording}. */
     public void writeOver(OpenRecording recording) {
         keeper.writeOver(recording.input(), recording.recording(), of(recording));

@@ -76,6 +76,14 @@ final class Keeper implements AutoCloseable {
         });
     }
 
+    /** Writes what waits, then calls {@code then} on the keeper's thread. */
+    void whenKept(Runnable then) {
+        thread.execute(() -> {
+            writeAll();
+            then.run();
+        });
+    }
+
     private void writeAll() {
         Map<Path, Wanted> now;
         synchronized (this) {
