@@ -120,7 +120,21 @@ public final class CaseJudge {
                 next,
                 notTested,
                 List.of());
-        return CaseWords.with(bare, units);
+        return CaseWords.with(bare, units, notWeighed(told, contradictions.observations()));
+    }
+
+    /** Names of tests that overlap with the others in more ways than can be weighed together. */
+    private static List<String> notWeighed(List<MeasuredTest> told, List<Observation> observations) {
+        Set<Set<Element>> kept = new HashSet<>();
+        Observation.weighable(Observation.pooled(observations))
+                .forEach(observation -> kept.add(Set.copyOf(observation.elements())));
+        List<String> names = new ArrayList<>();
+        for (int i = 0; i < told.size(); i++) {
+            if (!kept.contains(Set.copyOf(observations.get(i).elements()))) {
+                names.add(told.get(i).test().name());
+            }
+        }
+        return names;
     }
 
     private List<Integer> usable() {

@@ -23,7 +23,7 @@ final class CaseWords {
     private CaseWords() {}
 
     /** {@code bare} with its summary and cautions. */
-    static CaseFindings with(CaseFindings bare, ShownUnits units) {
+    static CaseFindings with(CaseFindings bare, ShownUnits units, List<String> notWeighed) {
         return new CaseFindings(
                 bare.caseFile(),
                 bare.standing(),
@@ -36,7 +36,7 @@ final class CaseWords {
                 bare.drift(),
                 bare.next(),
                 bare.notTested(),
-                cautions(bare, units));
+                cautions(bare, units, notWeighed));
     }
 
     private static List<String> with(CaseFindings found, Status status) {
@@ -107,7 +107,7 @@ final class CaseWords {
         };
     }
 
-    private static List<String> cautions(CaseFindings found, ShownUnits units) {
+    private static List<String> cautions(CaseFindings found, ShownUnits units, List<String> notWeighed) {
         List<String> cautions = new ArrayList<>();
         found.contradictions().forEach(contradiction -> cautions.add(contradiction.said()));
         List<String> resting = found.elements().stream()
@@ -134,6 +134,9 @@ final class CaseWords {
                         + " pressure.");
             }
         }
+        notWeighed.forEach(
+                name -> cautions.add("\"" + name + "\" is not weighed: it overlaps with the other tests in more"
+                        + " ways than can be reckoned with together. What it showed stands above."));
         reliefs(found, cautions, units);
         for (ElementFinding element : found.elements()) {
             Limit.Basis basis = element.element().limit().basis();

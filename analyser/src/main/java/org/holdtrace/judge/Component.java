@@ -1,6 +1,8 @@
 package org.holdtrace.judge;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -67,13 +69,23 @@ record Component(List<Element> elements, double[] likelihood) {
         /** Standard deviations beyond which a test leaves no room. */
         private static final double ROOM = 5;
 
-        /** Points of a group's grid where there are no others to go through beside it. */
         private static final int MOST_POINTS = 600;
+        private static final int MOST_POINTS_OF_SEVERAL = 180;
+        private static final int FEWEST_OF_FEW = 48;
+        private static final int FEWEST_POINTS = 10;
 
-        /** About so many points are gone through for each set of worn elements. */
-        private static final double WORK = 30_000;
+        /** Steps of the grid to a test's standard deviation, and how coarse it may become where there is much to do. */
+        private static final double FINENESS = 3;
 
-        private static final int FEWEST_POINTS = 12;
+        private static final double COARSEST = 0.4;
+        private static final double COARSER = 0.8;
+
+        /** Work that takes some tenths of a second. */
+        private static final double MOST_WORK = 6e7;
+
+        private static final int FEW_ELEMENTS = 5;
+        private static final int LAWS_OF_FEW = 4;
+        private static final int LAWS_OF_MANY = 2;
 
         /** What a law is worth that no leak is there to tell: as if all were equal. */
         private static final double NO_LAW = 0.25;
@@ -96,22 +108,31 @@ record Component(List<Element> elements, double[] likelihood) {
             this.tests = tests;
             this.limits = limits;
             told = new int[tests.size()];
-            int next = 0;
-            for (int t = 0; t < told.length; t++) {
-                told[t] = tests.get(t).tellsLaw() ? next++ : -1;
-            }
-            toldCount = next;
+            toldCount = tellLaws();
             groups = inOrder(grouped());
             step = new double[groups.size()];
             points = new int[groups.size()];
+            below = new double[tests.size()];
+            above = new double[tests.size()];
+            for (int g = 0; g < step.length; g++) {
+                List<Integer> closed = new ArrayList<>(groups.get(g).tests());
+                for (int later = g + 1; later < step.length; later++) {
+                    closed.removeAll(groups.get(later).tests());
+                }
+                closes.add(List.copyOf(closed));
+            }
+            double fineness = FINENESS;
+            do {
+                divide(fineness);
+                fineness *= COARSER;
+            } while (work() > MOST_WORK && fineness > COARSEST);
+        }
+
+        /** Sets the grids, so many steps to the finest deviation of the tests each group is in. */
+        private void divide(double fineness) {
+            int most = groups.size() == 1 ? MOST_POINTS : MOST_POINTS_OF_SEVERAL;
+            int fewest = groups.size() <= 2 ? FEWEST_OF_FEW : FEWEST_POINTS;
             double[] rounding = new double[tests.size()];
-            int free = Math.max(1, groups.size() - tests.size());
-            int most = groups.size() == 1
-                    ? MOST_POINTS
-                    : (int) Math.min(180, Math.max(FEWEST_POINTS, Math.pow(WORK, 1.0 / (free + 1))));
-            boolean few = groups.size() <= 2;
-            double fewest = few ? 48 : FEWEST_POINTS;
-            double fineness = few ? 3 : 2;
             for (int g = 0; g < step.length; g++) {
                 double range = Double.POSITIVE_INFINITY;
                 double finest = Double.POSITIVE_INFINITY;
@@ -125,19 +146,56 @@ record Component(List<Element> elements, double[] likelihood) {
                     rounding[t] = Math.hypot(rounding[t], OF_STEP * step[g]);
                 }
             }
-            below = new double[tests.size()];
-            above = new double[tests.size()];
             for (int t = 0; t < below.length; t++) {
                 below[t] = Math.hypot(tests.get(t).belowM3PerS(), rounding[t]);
                 above[t] = Math.hypot(tests.get(t).aboveM3PerS(), rounding[t]);
             }
+        }
+
+        /** About how many points are gone through for all sets of worn elements. */
+        private double work() {
+            double work = Math.pow(groups.size(), toldCount);
             for (int g = 0; g < step.length; g++) {
-                List<Integer> closed = new ArrayList<>(groups.get(g).tests());
-                for (int later = g + 1; later < step.length; later++) {
-                    closed.removeAll(groups.get(later).tests());
+                double room = points[g];
+                for (int t : closes.get(g)) {
+                    room = Math.min(room, 1 + ROOM * (below[t] + above[t]) / step[g]);
                 }
-                closes.add(List.copyOf(closed));
+                work *= room;
             }
+            return work * Math.min(1 << elements.size(), Math.pow(elements.size(), mostWorn()));
+        }
+
+        private int mostWorn() {
+            return elements.size() > MANY ? MOST_WORN_OF_MANY : MOST_WORN;
+        }
+
+        /**
+         * Numbers the tests whose law counts. Each multiplies the work, so beyond a few only those count that leak most in
+         * limits: where nothing leaks more than it may, the law accuses nobody.
+         */
+        private int tellLaws() {
+            Arrays.fill(told, -1);
+            int most = elements.size() > FEW_ELEMENTS ? LAWS_OF_MANY : LAWS_OF_FEW;
+            List<Integer> order = new ArrayList<>();
+            for (int t = 0; t < told.length; t++) {
+                if (tests.get(t).tellsLaw()) {
+                    order.add(t);
+                }
+            }
+            order.sort(Comparator.comparingDouble(t -> -inLimits(tests.get(t))));
+            int count = Math.min(most, order.size());
+            for (int i = 0; i < count; i++) {
+                told[order.get(i)] = i;
+            }
+            return count;
+        }
+
+        private double inLimits(Observation test) {
+            double smallest = test.elements().stream()
+                    .mapToDouble(element -> limits.get(element.name()))
+                    .min()
+                    .orElseThrow();
+            return test.m3PerS() / smallest;
         }
 
         private List<Group> grouped() {
@@ -191,9 +249,8 @@ record Component(List<Element> elements, double[] likelihood) {
                 series.add(seriesOf(g));
             }
             double[] likelihood = new double[1 << elements.size()];
-            int mostWorn = elements.size() > MANY ? MOST_WORN_OF_MANY : MOST_WORN;
             for (int worn = 0; worn < likelihood.length; worn++) {
-                if (Integer.bitCount(worn) > mostWorn) {
+                if (Integer.bitCount(worn) > mostWorn()) {
                     continue;
                 }
                 Series[] chosen = new Series[step.length];

@@ -31,7 +31,7 @@ final class Planner {
     private static final double BLANKING_S = 600;
 
     /** Bringing a rod to its stop and securing it and its load, s. Common practice, no source. */
-    private static final double SECURING_S = 300;
+    private static final double SECURING_S = 600;
 
     /** Share of the time to reach a port that is saved where its lines stay on. */
     private static final double LINES_ON = 0.5;
@@ -71,10 +71,12 @@ final class Planner {
         for (CaseTest test : arrangements(file.circuit())) {
             Reach reach = Reach.of(file.circuit(), test);
             Set<String> names = names(reach);
-            if (names.isEmpty() || names.stream().noneMatch(open::contains) || isKnown(names, open)) {
+            Sight sight = Sight.of(reach.direct(), earlier, limits);
+            boolean tells = names.stream().anyMatch(open::contains)
+                    || names(sight.byDifference()).stream().anyMatch(open::contains);
+            if (names.isEmpty() || done.contains(names) || !tells || isKnown(names, open)) {
                 continue;
             }
-            Sight sight = Sight.of(reach.direct(), earlier, limits);
             PlannedTest planned = planned(test, reach, sight);
             best.merge(names, planned, (a, b) -> a.wholeS() <= b.wholeS() ? a : b);
         }
@@ -91,7 +93,7 @@ final class Planner {
             undecided.retainAll(open);
             Set<String> own = new HashSet<>(names);
             own.retainAll(open);
-            if (undecided.equals(own) && names.containsAll(earlier)) {
+            if (!own.isEmpty() && undecided.equals(own) && names.containsAll(earlier)) {
                 return true;
             }
         }

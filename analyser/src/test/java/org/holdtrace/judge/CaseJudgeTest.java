@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.OptionalDouble;
 import org.holdtrace.judge.CaseFindings.ElementFinding;
 import org.holdtrace.judge.CaseFindings.Standing;
 import org.holdtrace.judge.CaseFindings.Status;
@@ -95,7 +96,7 @@ class CaseJudgeTest {
                 List.of("rod side"),
                 List.of(),
                 List.of(),
-                java.util.OptionalDouble.empty());
+                OptionalDouble.empty());
         CaseFindings findings = CaseJudge.judge(file, List.of(Cases.measured(joined, 1.0, 0.05, Law.LAMINAR)));
         assertEquals(Status.CLEARED, of(findings, "spool A").status());
         assertEquals(Status.UNDECIDED, of(findings, "hose A").status());
@@ -114,7 +115,7 @@ class CaseJudgeTest {
                 List.of("rod side", "behind the valve A"),
                 List.of(),
                 List.of("load-holding valve"),
-                java.util.OptionalDouble.empty());
+                OptionalDouble.empty());
         CaseFindings before = CaseJudge.judge(file, List.of());
         CaseFindings after = CaseJudge.judge(file, List.of(Cases.measured(without, 0, 0.01, Law.LAMINAR)));
         // By hand: before, P(valve) = 0.06 / (1 - 0.95 * 0.95 * 0.94); with the seal cleared 0.06 / (0.06 + 0.05 *
@@ -174,5 +175,38 @@ class CaseJudgeTest {
         CaseFindings findings = CaseJudge.judge(Cases.read(Cases.text("single cylinder", function, "")), List.of());
         assertEquals(6, of(findings, "spool A").limitM3PerS() / Cases.CM3_PER_MIN, 1e-9);
         assertEquals(4 / Math.sqrt(2), of(findings, "port relief A").limitM3PerS() / Cases.CM3_PER_MIN, 1e-9);
+    }
+
+    @Test
+    void aTestThatOverlapsInTooManyWaysIsLeftOutAndNamed() throws IOException {
+        MeasuredTest reliefOut = Cases.measured(
+                Cases.test("relief out", "port A", List.of(), List.of("port relief A")), 1.0, 0.05, Law.LAMINAR);
+        MeasuredTest checkOut = Cases.measured(
+                Cases.test("check out", "port A", List.of(), List.of("anti-cavitation A")), 12, 0.4, Law.ORIFICE);
+        MeasuredTest allOfA =
+                Cases.measured(joined("all of A", "port A", "bore side", "rod side"), 12.2, 0.4, Law.ORIFICE);
+        MeasuredTest allOfB =
+                Cases.measured(joined("all of B", "port B", "rod side", "bore side"), 1.0, 0.05, Law.LAMINAR);
+        CaseFindings findings = CaseJudge.judge(
+                Cases.of("single cylinder", DRY),
+                List.of(port("A", 12.1), reliefOut, checkOut, allOfA, boreSide(0.02), allOfB));
+        assertTrue(
+                findings.cautions().stream().anyMatch(caution -> caution.startsWith("\"all of B\" is not weighed")),
+                findings.cautions().toString());
+        assertEquals(Status.OVER, of(findings, "port relief A").status());
+        assertEquals(Standing.OPEN, findings.standing());
+    }
+
+    private static CaseTest joined(String name, String node, String with, String open) {
+        return new CaseTest(
+                name,
+                name + ".hold",
+                1,
+                node,
+                List.of(with),
+                List.of(open),
+                List.of(),
+                List.of(),
+                OptionalDouble.empty());
     }
 }

@@ -1,6 +1,7 @@
 package org.holdtrace.judge;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
@@ -27,7 +28,7 @@ record InventedMachine(
     private static final List<String> TEMPLATES =
             List.of("single cylinder", "load-holding valve", "pilot-check clamp", "valve bank", "single cylinder");
 
-    static InventedMachine draw(SplittableRandom random, int index) throws IOException {
+    static InventedMachine draw(SplittableRandom random, int index) {
         String template = TEMPLATES.get(index % TEMPLATES.size());
         double spool = logUniform(random, 4, 20);
         double seat = logUniform(random, 0.5, 6);
@@ -43,7 +44,7 @@ record InventedMachine(
             function += " }, { " + function.replace("\"lift\"", "\"tilt\"");
         }
         String direction = template.equals("load-holding valve") || random.nextInt(3) > 0 ? "retracts" : "extends";
-        CaseFile bare = Cases.read(Cases.text(template, function, "").replace("retracts", direction));
+        CaseFile bare = read(Cases.text(template, function, "").replace("retracts", direction));
         Map<String, Boolean> worn = worn(bare, random);
         StringBuilder looks = new StringBuilder();
         Map<String, Double> leaks = new HashMap<>();
@@ -62,9 +63,17 @@ record InventedMachine(
                                 + "\" }");
             }
         }
-        CaseFile file = Cases.read(Cases.text(template, function, "\"elements\": [ " + looks + " ],")
+        CaseFile file = read(Cases.text(template, function, "\"elements\": [ " + looks + " ],")
                 .replace("retracts", direction));
         return new InventedMachine(template, file, leaks, laws, random);
+    }
+
+    private static CaseFile read(String text) {
+        try {
+            return Cases.read(text);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     /** As often as the priors say, and complained of a twentieth as often with every part of the path in order. */

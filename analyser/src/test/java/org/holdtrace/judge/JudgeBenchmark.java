@@ -6,12 +6,13 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.TreeMap;
+import java.util.stream.IntStream;
 import org.holdtrace.judge.CaseFindings.ElementFinding;
 import org.holdtrace.judge.CaseFindings.Standing;
 import org.holdtrace.judge.CaseFindings.Status;
@@ -24,13 +25,14 @@ import org.holdtrace.judge.CaseFindings.Status;
 public final class JudgeBenchmark {
     private static final int MOST_TESTS = 14;
     private static final int BINS = 10;
+    private static final long SEED = 7_000_003L;
 
     /** Said in ranges of probability: how often it was said, the sum of what was said, and how often it was so. */
     private final double[][] said = new double[BINS][3];
     /** The same for what is called "90 %": from 85 to 95 %, either way. */
     private final double[] ninety = new double[3];
 
-    private final Map<String, int[]> byTemplate = new LinkedHashMap<>();
+    private final Map<String, int[]> byTemplate = new TreeMap<>();
     private int cases;
     private int decided;
     private int worn;
@@ -47,11 +49,9 @@ public final class JudgeBenchmark {
     /** {@code JudgeBenchmark CASES COMPARED OUT.md}: so many cases, the first of them held against the fewest tests. */
     public static void main(String[] args) throws IOException {
         int count = args.length > 0 ? Integer.parseInt(args[0]) : 2000;
-        int searched = args.length > 1 ? Integer.parseInt(args[1]) : 200;
+        int searched = args.length > 1 ? Integer.parseInt(args[1]) : 60;
         JudgeBenchmark benchmark = new JudgeBenchmark();
-        for (int i = 0; i < count; i++) {
-            benchmark.one(new SplittableRandom(7_000_003L + 977L * i), i, i < searched);
-        }
+        IntStream.range(0, count).parallel().forEach(i -> benchmark.one(i, i < searched));
         String report = benchmark.report();
         System.out.println(report);
         if (args.length > 2) {
@@ -59,22 +59,40 @@ public final class JudgeBenchmark {
         }
     }
 
-    private void one(SplittableRandom random, int index, boolean search) throws IOException {
-        InventedMachine machine = InventedMachine.draw(random, index);
+    private void one(int index, boolean search) {
+        InventedMachine machine = InventedMachine.draw(new SplittableRandom(SEED + 977L * index), index);
         Map<Set<String>, MeasuredTest> seen = new HashMap<>();
         List<MeasuredTest> tests = new ArrayList<>();
+        List<CaseFindings> all = new ArrayList<>();
         CaseFindings findings = CaseJudge.judge(machine.file(), tests);
-        count(findings, machine);
+        all.add(findings);
         while (findings.standing() == Standing.OPEN && !findings.next().isEmpty() && tests.size() < MOST_TESTS) {
             PlannedTest next = findings.next().get(0);
             tests.add(seen.computeIfAbsent(names(next.reach()), reach -> machine.measure(next.test(), next.reach())));
             findings = CaseJudge.judge(machine.file(), tests);
-            count(findings, machine);
+            all.add(findings);
         }
+        boolean compare = search && findings.standing() == Standing.DECIDED;
+        int best = compare ? fewest(machine, seen, tests.size()) : 0;
+        synchronized (this) {
+            all.forEach(each -> count(each, machine));
+            close(findings, machine, tests.size());
+            if (compare) {
+                compared++;
+                ours += tests.size();
+                fewest += best;
+            }
+            if (cases % 100 == 0) {
+                System.err.println(report());
+            }
+        }
+    }
+
+    private void close(CaseFindings findings, InventedMachine machine, int tests) {
         cases++;
         int[] template = byTemplate.computeIfAbsent(machine.template(), key -> new int[3]);
         template[0]++;
-        template[2] += tests.size();
+        template[2] += tests;
         if (findings.standing() == Standing.DECIDED) {
             decided++;
             template[1]++;
@@ -86,11 +104,6 @@ public final class JudgeBenchmark {
             wornPassedOver += isWorn && found.status() == Status.CLEARED ? 1 : 0;
             wornOpen += isWorn && found.status() != Status.CLEARED && found.status() != Status.OVER ? 1 : 0;
             soundBlamed += !isWorn && found.status() == Status.OVER ? 1 : 0;
-        }
-        if (search && findings.standing() == Standing.DECIDED) {
-            compared++;
-            ours += tests.size();
-            fewest += fewest(machine, seen, tests.size());
         }
     }
 
