@@ -25,6 +25,7 @@ final class DeskMenu {
             Ctrl+O   bring in recordings
             Ctrl+L   fetch the sessions of a logger
             Ctrl+W   take the recording that is looked at off the desk
+            Ctrl+J   judge a case: several hold tests of one machine
             Ctrl+P   a report on the recording that is looked at
             Ctrl+Z, Ctrl+Y   take the last change back, do it again
             Ctrl+D   light or dark
@@ -78,6 +79,7 @@ final class DeskMenu {
         menu.add(item("Pictures of all hold tests…", null, desk::pictures));
         menu.add(item("Export samples and results…", null, desk::export));
         menu.addSeparator();
+        menu.add(item("Judge a case…", "ctrl J", desk::judge));
         menu.add(item("Class view", "F9", desk::openClassView));
         menu.addSeparator();
         menu.add(item("Leave", "ctrl Q", desk::close));

@@ -20,6 +20,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import javax.swing.JFileChooser;
 import javax.swing.JFrame;
@@ -269,13 +270,28 @@ final class DeskWindow {
         if (paths.isEmpty() || isBusy()) {
             return;
         }
-        ask.apply(paths).ifPresent(words -> {
-            status.working(what, 0, 0);
-            refused.clear();
-            status.refused(0);
-            // The command reads what stands beside the recordings: first what was changed last has to be there.
-            changes.whenKept(() -> writing = output.call(words, this::written));
-        });
+        ask.apply(paths).ifPresent(words -> call(what, words, results -> {}));
+    }
+
+    /** Judges several hold tests of one machine, as a case file puts them together, and shows what came of it. */
+    void judge() {
+        if (!isBusy()) {
+            output.judge()
+                    .ifPresent(words -> call(
+                            "Judging",
+                            words,
+                            results -> new ReadingDialog(frame, theme, "case", "Case", results, "Close")
+                                    .inColumns(theme)
+                                    .ask()));
+        }
+    }
+
+    private void call(String what, List<String> words, Consumer<String> results) {
+        status.working(what, 0, 0);
+        refused.clear();
+        status.refused(0);
+        // The command reads what stands beside the recordings: first what was changed last has to be there.
+        changes.whenKept(() -> writing = output.call(words, results, this::written));
     }
 
     private void written(String sentence, List<String> problems) {

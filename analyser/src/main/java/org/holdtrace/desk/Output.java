@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.ExecutionException;
 import java.util.function.BiConsumer;
+import java.util.function.Consumer;
 import javax.swing.JFileChooser;
 import javax.swing.JFrame;
 import javax.swing.JOptionPane;
@@ -60,6 +61,16 @@ final class Output {
                 .map(each -> words("analyse", recordings, "--charts", each.toString()));
     }
 
+    /** Words that call for the judgement of a case that somebody chooses. */
+    Optional<List<String>> judge() {
+        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
+        chooser.setName("choose case");
+        chooser.setDialogTitle("A case (.case.json)");
+        return chooser.showDialog(frame, "Judge it") == JFileChooser.APPROVE_OPTION
+                ? Optional.of(List.of("case", chooser.getSelectedFile().getPath()))
+                : Optional.empty();
+    }
+
     private static List<String> words(String command, List<Path> recordings, String... options) {
         List<String> words = new ArrayList<>(List.of(command));
         for (Path each : recordings) {
@@ -96,8 +107,8 @@ final class Output {
                 == JOptionPane.YES_OPTION;
     }
 
-    /** Calls {@code words}; {@code then} hears a sentence and the problems. */
-    SwingWorker<?, ?> call(List<String> words, BiConsumer<String, List<String>> then) {
+    /** Calls {@code words}; {@code results} hears what was found, {@code then} a sentence and the problems. */
+    SwingWorker<?, ?> call(List<String> words, Consumer<String> results, BiConsumer<String, List<String>> then) {
         SwingWorker<Commands.Told, Void> work = new SwingWorker<>() {
             @Override
             protected Commands.Told doInBackground() {
@@ -109,14 +120,17 @@ final class Output {
                 try {
                     Commands.Told told = get();
                     then.accept(
-                            told.exitCode() == 0 ? "Written" : "Not everything was written",
+                            told.exitCode() == 0 ? "Done" : "Not everything was done",
                             told.err().lines().toList());
+                    if (!told.out().isBlank()) {
+                        results.accept(told.out());
+                    }
                 } catch (CancellationException e) {
                     then.accept("Stopped", List.of());
                 } catch (InterruptedException e) {
                     Thread.currentThread().interrupt();
                 } catch (ExecutionException e) {
-                    then.accept("Not written", List.of(Failures.sentence(words.get(0), e.getCause())));
+                    then.accept("Not done", List.of(Failures.sentence(words.get(0), e.getCause())));
                 }
             }
         };

@@ -4,6 +4,7 @@ import java.awt.BorderLayout;
 import java.awt.Dialog;
 import java.awt.Dimension;
 import java.awt.FlowLayout;
+import java.awt.Font;
 import java.awt.Window;
 import javax.swing.BorderFactory;
 import javax.swing.JButton;
@@ -19,6 +20,7 @@ import org.holdtrace.desk.look.Theme;
 final class ReadingDialog {
     private final JDialog dialog;
     private final JButton button;
+    private final Prose text;
     private boolean pressed;
 
     /**
@@ -28,7 +30,7 @@ final class ReadingDialog {
     ReadingDialog(Window owner, Theme theme, String name, String title, String words, String confirm) {
         dialog = new JDialog(owner, title, Dialog.ModalityType.APPLICATION_MODAL);
         dialog.setName(name);
-        Prose text = new Prose(name + " text", theme.font(1.05));
+        text = new Prose(name + " text", theme.font(1.05));
         text.say(words, theme.palette().text());
         JScrollPane scroll = new JScrollPane(text);
         scroll.setBorder(BorderFactory.createEmptyBorder());
@@ -53,6 +55,17 @@ final class ReadingDialog {
                 Math.min(0.85 * screen.height, theme.scaled(600)));
         dialog.setLocationRelativeTo(owner);
         text.setCaretPosition(0);
+    }
+
+    /** The words stand in columns: type of one width, and lines that do not wrap. */
+    ReadingDialog inColumns(Theme theme) {
+        text.setFont(new Font(Font.MONOSPACED, Font.PLAIN, 1)
+                .deriveFont(theme.font(1).getSize2D()));
+        text.setLineWrap(false);
+        Dimension screen = dialog.getToolkit().getScreenSize();
+        dialog.setSize((int) Math.min(0.9 * screen.width, theme.scaled(1000)), dialog.getHeight());
+        dialog.setLocationRelativeTo(dialog.getOwner());
+        return this;
     }
 
     /** Shows it and waits; whether somebody pressed its button, and did not close it some other way. */

@@ -200,7 +200,7 @@ class AnalystsDayTest extends WindowTest {
         JFileChooserFixture chooser = desk.fileChooser("choose report");
         chooser.fileNameTextBox().setText(home.resolve("clamp").toString());
         chooser.approve();
-        until("it is over", () -> desk.label("status").text().equals("Not everything was written"));
+        until("it is over", () -> desk.label("status").text().equals("Not everything was done"));
         assertEquals(
                 List.of(List.of(
                         "report",
@@ -212,6 +212,26 @@ class AnalystsDayTest extends WindowTest {
                 called);
         assertTrue(setups.get(0).contains("\"port\" : \"C\""), setups.get(0));
         assertEquals("1 was refused: why?", desk.button("refused").text());
+        desk.close();
+    }
+
+    @Test
+    void aCaseIsJudgedByTheCommandAndShown() {
+        List<List<String>> called = new CopyOnWriteArrayList<>();
+        commands = words -> {
+            called.add(words);
+            return new Commands.Told(0, "part          chance\nspool         0.97\n", "");
+        };
+        FrameFixture desk = openDesk();
+        desk.menuItemWithPath("Work", "Judge a case…").click();
+        JFileChooserFixture chooser = desk.fileChooser("choose case");
+        chooser.fileNameTextBox().setText(demo.resolve("rowan-loader.case.json").toString());
+        chooser.approve();
+        DialogFixture judged = desk.dialog("case");
+        assertTrue(judged.textBox("case text").text().contains("spool         0.97"));
+        judged.button("confirm case").click();
+        assertEquals(
+                List.of(List.of("case", demo.resolve("rowan-loader.case.json").toString())), called);
         desk.close();
     }
 
@@ -234,6 +254,7 @@ class AnalystsDayTest extends WindowTest {
         chooser.setCurrentDirectory(demo.toFile());
         chooser.selectFile(demo.resolve(name).toFile()).approve();
         until("it is there", () -> desk.label("status").text().equals("1 recording brought in"));
+        desk.label("status").click(); // the window, not the dialog that is gone, has the focus
     }
 
     private static String read(Path file) {
