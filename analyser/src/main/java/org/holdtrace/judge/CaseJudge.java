@@ -219,6 +219,7 @@ public final class CaseJudge {
         Set<String> cleared = new HashSet<>();
         for (int i = 0; i < tests.size(); i++) {
             List<Change> changes = new ArrayList<>();
+            List<String> now = new ArrayList<>();
             int at = usable.indexOf(i);
             if (at >= 0) {
                 Beliefs later = beliefs(observations.subList(0, at + 1));
@@ -229,13 +230,16 @@ public final class CaseJudge {
                         changes.add(new Change(element.name(), was, is));
                     }
                 }
+                for (Element element : reaches.get(i).direct()) {
+                    if (finding(element, before, later, usable).status() == Status.CLEARED
+                            && cleared.add(element.name())) {
+                        now.add(element.name());
+                    }
+                }
                 earlier = later;
             }
             found.add(new TestFinding(
-                    tests.get(i),
-                    reaches.get(i),
-                    changes,
-                    CaseWords.of(tests.get(i), reaches.get(i), changes, cleared, units)));
+                    tests.get(i), reaches.get(i), changes, CaseWords.of(tests.get(i), reaches.get(i), now, units)));
         }
         return found;
     }

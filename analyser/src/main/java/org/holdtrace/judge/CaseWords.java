@@ -3,10 +3,8 @@ package org.holdtrace.judge;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Set;
 import java.util.stream.Collectors;
 import org.holdtrace.estimate.HoldTestResult;
-import org.holdtrace.judge.CaseFindings.Change;
 import org.holdtrace.judge.CaseFindings.ElementFinding;
 import org.holdtrace.judge.CaseFindings.Standing;
 import org.holdtrace.judge.CaseFindings.Status;
@@ -169,9 +167,8 @@ final class CaseWords {
         }
     }
 
-    /** What one test showed. {@code cleared} gathers over the tests of a case what was cleared already. */
-    static List<String> of(
-            MeasuredTest test, Reach reach, List<Change> changes, Set<String> cleared, ShownUnits units) {
+    /** What one test showed. {@code now}: the elements that it was the first to clear. */
+    static List<String> of(MeasuredTest test, Reach reach, List<String> now, ShownUnits units) {
         List<String> said = new ArrayList<>();
         if (test.leak().isEmpty()) {
             return List.of("No leak rate could be had from this test.");
@@ -188,14 +185,6 @@ final class CaseWords {
                                 + Phrases.interval(leak.lower95(), leak.upper95(), units) + ")" + through + together
                                 + "; law: "
                                 + Phrases.law(leak.law()) + ".");
-        List<String> now = new ArrayList<>();
-        for (Change change : changes) {
-            boolean in =
-                    reach.direct().stream().anyMatch(element -> element.name().equals(change.element()));
-            if (in && change.after() <= 0.025 && cleared.add(change.element())) {
-                now.add(change.element());
-            }
-        }
         if (!now.isEmpty()) {
             said.add("Clears " + PlanWords.and(now) + ".");
         }
