@@ -171,7 +171,7 @@ final class Cautions {
     void ofLineCheck(HoldTestResult line, Joint joint, Conclusion conclusion) {
         double own = 0;
         if (line.leak().isPresent() && line.leak().get().law() != Law.NONE) {
-            own = conclusion.lineLeak(line.leak().get());
+            own = conclusion.lineLeak(line);
         }
         double whole = joint.best().leak(joint.best().x, joint.leakBar());
         boolean softer = line.compliance().isPresent()

@@ -105,11 +105,15 @@ final class Conclusion {
 
     Compliance compliance(Optional<HoldTestResult> lineCheck, int strokes) {
         double[] s = Sample.summary(compliance);
-        double off = 0;
-        if (lineCheck.isPresent() && lineCheck.get().compliance().isPresent()) {
-            off = lineCheck.get().compliance().get().m3PerPa() * PA_PER_BAR / M3_PER_CM3;
-        }
         double unit = M3_PER_CM3 / PA_PER_BAR;
+        if (lineCheck.isPresent() && lineCheck.get().compliance().isPresent()) {
+            Compliance line = lineCheck.get().compliance().get();
+            double middle = s[2] - line.m3PerPa() / unit;
+            // Independent of one another: the half-widths add up by their squares.
+            double below = Math.hypot(s[2] - s[1], (line.upper95() - line.m3PerPa()) / unit);
+            double above = Math.hypot(s[3] - s[2], (line.m3PerPa() - line.lower95()) / unit);
+            s = new double[] {s[0], middle - below, middle, middle + above};
+        }
         List<String> from = new ArrayList<>();
         Knowledge knowledge = joint.knowledge();
         if (knowledge.strokeStated && strokes >= 4) {
@@ -121,8 +125,7 @@ final class Conclusion {
         if (knowledge.bledStated) {
             from.add("bled volume");
         }
-        return new Compliance(
-                Math.max(0, s[2] - off) * unit, Math.max(0, s[1] - off) * unit, Math.max(0, s[3] - off) * unit, from);
+        return new Compliance(Math.max(0, s[2]) * unit, Math.max(0, s[1]) * unit, Math.max(0, s[3]) * unit, from);
     }
 
     /** Probability that the leak is over the limit, from the draws. */
@@ -154,28 +157,97 @@ final class Conclusion {
         return out;
     }
 
-    /** Takes off the line's own leak at the pressure, by its own law. */
+    /**
+     * The line's own leak by one of the laws that fit the line check.
+     *
+     * @param weight how well the law fits, 1 for all together
+     * @param scale the leak here over the one that is stated there, in cm³/s a m³/s
+     */
+    private record LineLaw(double weight, double scale) {}
+
+    /** Takes off the line's own leak at the pressure; each draw by one of the laws that fit the line check. */
     private void takeOff(double[] leak, HoldTestResult line) {
         if (line.leak().isEmpty()) {
             return;
         }
         Leak own = line.leak().get();
-        double scale = lineScale(own);
         double deviation = (own.upper95() - own.lower95()) / 3.92;
+        List<LineLaw> laws = lineLaws(line);
         SplittableRandom random = new SplittableRandom(8);
         for (int i = 0; i < leak.length; i++) {
-            leak[i] -= scale * (own.m3PerS() + deviation * random.nextGaussian());
+            double rest = random.nextDouble();
+            int law = 0;
+            while (law < laws.size() - 1 && rest >= laws.get(law).weight()) {
+                rest -= laws.get(law++).weight();
+            }
+            leak[i] -= laws.get(law).scale() * (own.m3PerS() + deviation * random.nextGaussian());
         }
     }
 
     /** The line's own leak at this test's pressure, cm³/s. */
-    double lineLeak(Leak own) {
-        return lineScale(own) * own.m3PerS();
+    double lineLeak(HoldTestResult line) {
+        double scale = 0;
+        for (LineLaw law : lineLaws(line)) {
+            scale += law.weight() * law.scale();
+        }
+        return scale * line.leak().orElseThrow().m3PerS();
     }
 
-    private double lineScale(Leak own) {
+    /** The laws by which the line check may leak; in proportion to pressure where none has any weight. */
+    private List<LineLaw> lineLaws(HoldTestResult line) {
+        Leak own = line.leak().orElseThrow();
         double ratio = joint.leakBar() * PA_PER_BAR / own.atPa();
-        return (own.law() == Law.ORIFICE ? Math.sqrt(ratio) : ratio) / M3_PER_CM3;
+        double sum = 0;
+        for (Law law : Law.values()) {
+            sum += law == Law.NONE ? 0 : own.weights().getOrDefault(law, 0.0);
+        }
+        List<LineLaw> laws = new ArrayList<>();
+        for (Law law : Law.values()) {
+            double weight = law == Law.NONE ? 0 : own.weights().getOrDefault(law, 0.0);
+            if (weight > 0) {
+                laws.add(new LineLaw(weight / sum, lineScale(line, law, ratio) / M3_PER_CM3));
+            }
+        }
+        if (laws.isEmpty()) {
+            laws.add(new LineLaw(1, ratio / M3_PER_CM3));
+        }
+        return laws;
+    }
+
+    /** By one law the line's leak here over its leak there, where the pressures are in {@code ratio}. */
+    private double lineScale(HoldTestResult line, Law law, double ratio) {
+        if (law == Law.LAMINAR) {
+            return ratio;
+        }
+        if (law == Law.ORIFICE) {
+            return Math.sqrt(ratio);
+        }
+        // What the fit of the line check says as it stands, where this is its law.
+        Leak own = line.leak().orElseThrow();
+        double curve = law == own.law() ? curveRatio(line, joint.leakBar() * PA_PER_BAR, own.atPa()) : Double.NaN;
+        return Double.isNaN(curve) ? 0.5 * (ratio + Math.sqrt(ratio)) : curve;
+    }
+
+    /** The line check's leak curve at one pressure over that at another; NaN where it has none, or none at the other. */
+    private static double curveRatio(HoldTestResult line, double herePa, double therePa) {
+        if (line.picture().isEmpty()) {
+            return Double.NaN;
+        }
+        List<HoldTestResult.CurvePoint> curve = line.picture().get().leakCurve();
+        double there = onCurve(curve, therePa);
+        return there > 0 ? onCurve(curve, herePa) / there : Double.NaN;
+    }
+
+    private static double onCurve(List<HoldTestResult.CurvePoint> curve, double pa) {
+        for (int i = 1; i < curve.size(); i++) {
+            HoldTestResult.CurvePoint before = curve.get(i - 1);
+            HoldTestResult.CurvePoint after = curve.get(i);
+            if (pa <= after.pressurePa()) {
+                double part = (pa - before.pressurePa()) / (after.pressurePa() - before.pressurePa());
+                return before.m3PerS() + part * (after.m3PerS() - before.m3PerS());
+            }
+        }
+        return Double.NaN; // beyond what the line check was drawn to
     }
 
     /** Whether a leak fits the pressures so much better than none, and its interval stays clear of zero. */

@@ -11,6 +11,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.holdtrace.estimate.HoldTestResult.Agreement;
@@ -220,6 +221,65 @@ class HoldTestEstimatorTest {
                 without.compliance().orElseThrow().m3PerPa() - own,
                 with.compliance().orElseThrow().m3PerPa(),
                 0.02 * own);
+    }
+
+    /** A line check at 50 bar whose leak follows {@code law} as drawn by the points of bar and cm³/min. */
+    private static HoldTestResult lineCheck(Law law, double cm3PerMinAt50, double[]... points) {
+        List<HoldTestResult.CurvePoint> curve = Arrays.stream(points)
+                .map(p -> new HoldTestResult.CurvePoint(
+                        Unit.BAR.toSi(p[0]), Unit.CM3_PER_MIN.toSi(p[1]), 0, Unit.CM3_PER_MIN.toSi(2 * p[1])))
+                .toList();
+        double rate = Unit.CM3_PER_MIN.toSi(cm3PerMinAt50);
+        HoldTestResult.Compliance line = new HoldTestResult.Compliance(
+                Unit.CM3_PER_BAR.toSi(0.005),
+                Unit.CM3_PER_BAR.toSi(0.002),
+                Unit.CM3_PER_BAR.toSi(0.008),
+                List.of("strokes"));
+        return new HoldTestResult(
+                GOOD.holdTest(),
+                Optional.of(line),
+                Optional.of(new Leak(rate, 0.98 * rate, 1.02 * rate, 50e5, law, Map.of(law, 1.0), 0.01 * rate)),
+                List.of(),
+                Optional.empty(),
+                Optional.empty(),
+                List.of(),
+                List.of(),
+                Optional.of(new HoldTestResult.FitPicture(List.of(), curve)));
+    }
+
+    private static HoldTestResult checkedBy(HoldTestResult line) {
+        return Results.of(
+                PORT,
+                Workshop.known(),
+                new EstimateOptions(OptionalDouble.empty(), OptionalDouble.empty(), Optional.of(line)));
+    }
+
+    @Test
+    void theLinesOwnLeakIsTakenOffByItsOwnLaw() {
+        double whole = cm3PerMin(GOOD);
+        // 0.05 at 50 bar is 0.1 at 100 bar through a clearance, 0.071 past a seat, 0.3 over a valve that opens at 40
+        // bar.
+        double[][] drawn = {{0, 0}, {40, 0}, {50, 0.05}, {110, 0.35}};
+        assertEquals(whole - 0.1, cm3PerMin(checkedBy(lineCheck(Law.LAMINAR, 0.05, drawn))), 0.003);
+        assertEquals(whole - 0.0707, cm3PerMin(checkedBy(lineCheck(Law.ORIFICE, 0.05, drawn))), 0.003);
+        assertEquals(whole - 0.3, cm3PerMin(checkedBy(lineCheck(Law.THRESHOLD, 0.05, drawn))), 0.003);
+        // A clearance and a seat that share it half and half at 50 bar.
+        double[][] mixed = {{0, 0}, {50, 0.05}, {110, 0.025 * 2.2 + 0.025 * Math.sqrt(2.2)}};
+        assertEquals(whole - 0.085, cm3PerMin(checkedBy(lineCheck(Law.MIXED, 0.05, mixed))), 0.004);
+    }
+
+    @Test
+    void theComplianceLeftAfterTheLineCheckIsAsUncertainAsBothTogether() {
+        HoldTestResult.Compliance whole = GOOD.compliance().orElseThrow();
+        HoldTestResult.Compliance left =
+                checkedBy(lineCheck(Law.LAMINAR, 0.05)).compliance().orElseThrow();
+        double line = Unit.CM3_PER_BAR.toSi(0.005);
+        double doubt = Unit.CM3_PER_BAR.toSi(0.003);
+        assertEquals(whole.m3PerPa() - line, left.m3PerPa(), 1e-3 * whole.m3PerPa());
+        assertEquals(
+                Math.hypot(whole.m3PerPa() - whole.lower95(), doubt), left.m3PerPa() - left.lower95(), 1e-2 * doubt);
+        assertEquals(
+                Math.hypot(whole.upper95() - whole.m3PerPa(), doubt), left.upper95() - left.m3PerPa(), 1e-2 * doubt);
     }
 
     @Test
