@@ -32,6 +32,11 @@ final class SignBoard {
         };
     }
 
+    /** Whether no more waiting is needed: never said of a line that is let off or at rest, where it could be misread. */
+    static boolean enough(Phase phase, Verdict verdict) {
+        return verdict != Verdict.WAIT && phase != Phase.REST && phase != Phase.BLEED_OFF;
+    }
+
     /** The same in words. */
     static String advice(PanelSign sign, Verdict verdict) {
         return switch (sign) {

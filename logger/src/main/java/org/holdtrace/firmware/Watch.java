@@ -367,7 +367,7 @@ final class Watch {
                 estimate.map(LiveLeak.Estimate::leakM3PerS).orElse(Double.NaN),
                 estimate.map(LiveLeak.Estimate::uncertaintyM3PerS).orElse(Double.NaN),
                 SignBoard.advice(currentSign(), leak.verdict()),
-                leak.verdict() != LiveLeak.Verdict.WAIT,
+                SignBoard.enough(marks.phase(), leak.verdict()),
                 texts,
                 recorder.usableBytes());
         return new LoggerState(status, header(wallClock.believed()));
