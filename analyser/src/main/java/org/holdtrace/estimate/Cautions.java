@@ -45,19 +45,27 @@ final class Cautions {
         found.add(0, new Caution(INPUTS_CONTRADICT, text));
     }
 
+    /** Why nothing can rest on a rate with these cautions, as part of a sentence; empty where something can. */
+    static Optional<String> nothingRests(List<Caution> cautions) {
+        for (Caution caution : cautions) {
+            if (caution.code().equals(END_OF_RANGE)) {
+                return Optional.of("the transducer was at its end, so what the pressure did is not known");
+            }
+            if (caution.code().equals(INPUTS_CONTRADICT)) {
+                return Optional.of("the stated inputs contradict one another");
+            }
+        }
+        return Optional.empty();
+    }
+
     /** The verdict, withheld where a caution leaves it nothing to rest on. */
     Optional<Verdict> permitted(Optional<Verdict> verdict) {
         if (verdict.isEmpty()) {
             return verdict;
         }
-        for (Caution caution : found) {
-            if (caution.code().equals(END_OF_RANGE)) {
-                return Optional.of(
-                        verdict.get().withheld("the transducer was at its end, so what the pressure did is not known"));
-            }
-            if (caution.code().equals(INPUTS_CONTRADICT)) {
-                return Optional.of(verdict.get().withheld("the stated inputs contradict one another"));
-            }
+        Optional<String> why = nothingRests(found);
+        if (why.isPresent()) {
+            return Optional.of(verdict.get().withheld(why.get()));
         }
         return verdict;
     }

@@ -35,6 +35,11 @@ public record HoldTestResult(
         cautions = List.copyOf(cautions);
     }
 
+    /** Why nothing can rest on the rate, as part of a sentence; empty where something can. */
+    public Optional<String> nothingRestsOnIt() {
+        return Cautions.nothingRests(cautions);
+    }
+
     /**
      * Compliance of everything pressurised.
      *

@@ -119,9 +119,7 @@ final class CaseWords {
         }
         for (CaseFindings.TestFinding test : found.tests()) {
             String name = "\"" + test.measured().test().name() + "\"";
-            if (test.measured().leak().isEmpty()) {
-                cautions.add(name + " gave no leak rate and counts for nothing.");
-            }
+            test.measured().uncounted().ifPresent(why -> cautions.add(name + " counts for nothing: " + why + "."));
             if (!test.reach().together().isEmpty()) {
                 cautions.add(name + " says nothing of "
                         + PlanWords.names(test.reach().together())
@@ -170,8 +168,8 @@ final class CaseWords {
     /** What one test showed. {@code now}: the elements that it was the first to clear. */
     static List<String> of(MeasuredTest test, Reach reach, List<String> now, ShownUnits units) {
         List<String> said = new ArrayList<>();
-        if (test.leak().isEmpty()) {
-            return List.of("No leak rate could be had from this test.");
+        if (test.uncounted().isPresent()) {
+            return List.of("Counts for nothing: " + test.uncounted().get() + ".");
         }
         HoldTestResult.Leak leak = test.leak().get();
         String through = reach.direct().isEmpty() ? "" : " through " + PlanWords.names(reach.direct());

@@ -54,7 +54,7 @@ public final class DriftJudge {
         double above = 0;
         List<String> names = new ArrayList<>();
         for (MeasuredTest test : counted) {
-            HoldTestResult.Leak own = test.atLoad().orElseThrow().leak().orElseThrow();
+            HoldTestResult.Leak own = test.leakAtLoad().orElseThrow();
             leak += own.m3PerS();
             below = Math.hypot(below, own.m3PerS() - own.lower95());
             above = Math.hypot(above, own.upper95() - own.m3PerS());
@@ -123,7 +123,7 @@ public final class DriftJudge {
         }
         List<Integer> order = new ArrayList<>();
         for (int i = 0; i < tests.size(); i++) {
-            boolean leak = tests.get(i).atLoad().flatMap(HoldTestResult::leak).isPresent();
+            boolean leak = tests.get(i).leakAtLoad().isPresent();
             boolean onPath = !reaches.get(i).direct().isEmpty()
                     && reaches.get(i).direct().stream().allMatch(element -> path.contains(element.name()));
             if (leak && onPath) {

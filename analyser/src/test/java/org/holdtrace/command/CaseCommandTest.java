@@ -68,6 +68,16 @@ class CaseCommandTest {
     }
 
     @Test
+    void aTestWhoseInputsContradictOneAnotherCountsForNothing() throws IOException {
+        Path file = withTests(1);
+        Path setup = folder.resolve("rowan-loader").resolve("1-port-a.setup.json");
+        Files.writeString(setup, Files.readString(setup).replace("0.45 ± 0.005 cm3", "45 ± 0.5 cm3"));
+        String printed = call("case", file).out().replaceAll("\\s+", " ");
+        assertTrue(printed.contains("Counts for nothing: the stated inputs contradict one another."), printed);
+        assertTrue(printed.contains("Not tested, and so not cleared: spool A, port relief A"), printed);
+    }
+
+    @Test
     void afterTheFirstTestItAsksForTheOneThatTellsTheSuspectsApart() throws IOException {
         assertPrinted("case-1.txt", call("case", withTests(1)).out());
     }
