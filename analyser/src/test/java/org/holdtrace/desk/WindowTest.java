@@ -50,9 +50,9 @@ abstract class WindowTest {
             }
         }
         robot = BasicRobot.robotWithNewAwtHierarchy();
-        robot.settings().delayBetweenEvents(10);
-        robot.settings().eventPostingDelay(20);
-        robot.settings().idleTimeout(300);
+        robot.settings().delayBetweenEvents(2);
+        robot.settings().eventPostingDelay(5);
+        robot.settings().idleTimeout(50);
         watch = new EventThreadWatch();
     }
 
