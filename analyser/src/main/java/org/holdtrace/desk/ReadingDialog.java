@@ -1,18 +1,14 @@
 package org.holdtrace.desk;
 
-import java.awt.BorderLayout;
 import java.awt.Dialog;
 import java.awt.Dimension;
 import java.awt.FlowLayout;
 import java.awt.Font;
 import java.awt.Window;
-import javax.swing.BorderFactory;
 import javax.swing.JButton;
-import javax.swing.JComponent;
 import javax.swing.JDialog;
 import javax.swing.JPanel;
-import javax.swing.JScrollPane;
-import javax.swing.KeyStroke;
+import org.holdtrace.desk.look.Dialogs;
 import org.holdtrace.desk.look.Prose;
 import org.holdtrace.desk.look.Theme;
 
@@ -32,8 +28,6 @@ final class ReadingDialog {
         dialog.setName(name);
         text = new Prose(name + " text", theme.font(1.05));
         text.say(words, theme.palette().text());
-        JScrollPane scroll = new JScrollPane(text);
-        scroll.setBorder(BorderFactory.createEmptyBorder());
         button = new JButton(confirm);
         button.setName("confirm " + name);
         button.addActionListener(event -> {
@@ -42,18 +36,7 @@ final class ReadingDialog {
         });
         JPanel buttons = new JPanel(new FlowLayout(FlowLayout.TRAILING));
         buttons.add(button);
-        JPanel content = new JPanel(new BorderLayout(0, 12));
-        content.setBorder(BorderFactory.createEmptyBorder(18, 22, 12, 22));
-        content.add(scroll, BorderLayout.CENTER);
-        content.add(buttons, BorderLayout.SOUTH);
-        content.registerKeyboardAction(
-                event -> dialog.dispose(), KeyStroke.getKeyStroke("ESCAPE"), JComponent.WHEN_IN_FOCUSED_WINDOW);
-        dialog.setContentPane(content);
-        dialog.getRootPane().setDefaultButton(button);
-        Dimension screen = dialog.getToolkit().getScreenSize();
-        dialog.setSize((int) Math.min(0.9 * screen.width, theme.scaled(720)), (int)
-                Math.min(0.85 * screen.height, theme.scaled(600)));
-        dialog.setLocationRelativeTo(owner);
+        Dialogs.fill(dialog, theme, text, buttons, button, 720, 600);
         text.setCaretPosition(0);
     }
 

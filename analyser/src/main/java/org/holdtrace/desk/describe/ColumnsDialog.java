@@ -3,7 +3,6 @@ package org.holdtrace.desk.describe;
 import java.awt.BorderLayout;
 import java.awt.Component;
 import java.awt.Dialog;
-import java.awt.Dimension;
 import java.awt.FlowLayout;
 import java.awt.GridBagConstraints;
 import java.awt.GridBagLayout;
@@ -14,18 +13,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import javax.swing.BorderFactory;
 import javax.swing.DefaultComboBoxModel;
 import javax.swing.JButton;
 import javax.swing.JCheckBox;
 import javax.swing.JComboBox;
-import javax.swing.JComponent;
 import javax.swing.JDialog;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
-import javax.swing.JScrollPane;
-import javax.swing.KeyStroke;
 import javax.swing.SwingUtilities;
+import org.holdtrace.desk.look.Dialogs;
 import org.holdtrace.desk.look.Prose;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.session.CsvHead;
@@ -86,21 +82,7 @@ public final class ColumnsDialog {
         foot.add(buttons, BorderLayout.SOUTH);
         JPanel top = new JPanel(new BorderLayout());
         top.add(table, BorderLayout.NORTH);
-        JScrollPane scroll = new JScrollPane(top);
-        scroll.setBorder(BorderFactory.createEmptyBorder());
-        JPanel content = new JPanel(new BorderLayout(0, 10));
-        content.setBorder(BorderFactory.createEmptyBorder(16, 18, 10, 18));
-        content.add(words, BorderLayout.NORTH);
-        content.add(scroll, BorderLayout.CENTER);
-        content.add(foot, BorderLayout.SOUTH);
-        content.registerKeyboardAction(
-                event -> dialog.dispose(), KeyStroke.getKeyStroke("ESCAPE"), JComponent.WHEN_IN_FOCUSED_WINDOW);
-        dialog.setContentPane(content);
-        dialog.getRootPane().setDefaultButton(use);
-        Dimension screen = dialog.getToolkit().getScreenSize();
-        dialog.setSize((int) Math.min(0.95 * screen.width, theme.scaled(760)), (int)
-                Math.min(0.85 * screen.height, theme.scaled(430)));
-        dialog.setLocationRelativeTo(over);
+        Dialogs.fill(dialog, theme, top, foot, use, 760, 430).add(words, BorderLayout.NORTH);
         judge();
     }
 

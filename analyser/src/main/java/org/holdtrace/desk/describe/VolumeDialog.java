@@ -3,7 +3,6 @@ package org.holdtrace.desk.describe;
 import java.awt.BorderLayout;
 import java.awt.Component;
 import java.awt.Dialog;
-import java.awt.Dimension;
 import java.awt.FlowLayout;
 import java.awt.GridBagConstraints;
 import java.awt.GridBagLayout;
@@ -11,18 +10,15 @@ import java.awt.Insets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import javax.swing.BorderFactory;
 import javax.swing.JButton;
-import javax.swing.JComponent;
 import javax.swing.JDialog;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
-import javax.swing.JScrollPane;
 import javax.swing.JTextField;
-import javax.swing.KeyStroke;
 import javax.swing.SwingUtilities;
 import javax.swing.event.DocumentEvent;
 import javax.swing.event.DocumentListener;
+import org.holdtrace.desk.look.Dialogs;
 import org.holdtrace.desk.look.Prose;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.library.VolumePart;
@@ -89,20 +85,7 @@ final class VolumeDialog {
         foot.add(buttons, BorderLayout.SOUTH);
         JPanel top = new JPanel(new BorderLayout());
         top.add(table, BorderLayout.NORTH);
-        JScrollPane scroll = new JScrollPane(top);
-        scroll.setBorder(BorderFactory.createEmptyBorder());
-        JPanel content = new JPanel(new BorderLayout(0, 10));
-        content.setBorder(BorderFactory.createEmptyBorder(16, 18, 10, 18));
-        content.add(scroll, BorderLayout.CENTER);
-        content.add(foot, BorderLayout.SOUTH);
-        content.registerKeyboardAction(
-                event -> dialog.dispose(), KeyStroke.getKeyStroke("ESCAPE"), JComponent.WHEN_IN_FOCUSED_WINDOW);
-        dialog.setContentPane(content);
-        dialog.getRootPane().setDefaultButton(use);
-        Dimension screen = dialog.getToolkit().getScreenSize();
-        dialog.setSize((int) Math.min(0.95 * screen.width, theme.scaled(860)), (int)
-                Math.min(0.85 * screen.height, theme.scaled(440)));
-        dialog.setLocationRelativeTo(dialog.getOwner());
+        Dialogs.fill(dialog, theme, top, foot, use, 860, 440);
         say();
     }
 
