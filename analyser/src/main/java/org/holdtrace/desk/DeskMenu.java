@@ -61,11 +61,11 @@ final class DeskMenu {
 
     private static JMenu work(DeskWindow desk) {
         JMenu menu = menu("Work", 'W');
-        menu.add(item("Bring in recordings…", "ctrl O", desk::chooseFiles));
-        menu.add(item("Fetch from a logger…", "ctrl L", desk::fetch));
+        menu.add(item("Bring in recordings…", "ctrl O", desk.arrivals()::chooseFiles));
+        menu.add(item("Fetch from a logger…", "ctrl L", desk.arrivals()::fetch));
         JMenu recent = menu("Brought in lately", 'L');
         for (Path path : desk.recent()) {
-            recent.add(item(path.toString(), null, () -> desk.bringIn(List.of(path))));
+            recent.add(item(path.toString(), null, () -> desk.arrivals().bringIn(List.of(path))));
         }
         recent.setEnabled(recent.getItemCount() > 0);
         menu.add(recent);

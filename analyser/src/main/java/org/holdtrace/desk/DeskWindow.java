@@ -4,39 +4,26 @@ import java.awt.BorderLayout;
 import java.awt.Component;
 import java.awt.Dimension;
 import java.awt.Rectangle;
-import java.awt.datatransfer.DataFlavor;
-import java.awt.datatransfer.UnsupportedFlavorException;
 import java.awt.event.WindowAdapter;
 import java.awt.event.WindowEvent;
-import java.io.File;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Function;
-import javax.swing.JFileChooser;
 import javax.swing.JFrame;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JTabbedPane;
 import javax.swing.SwingUtilities;
 import javax.swing.SwingWorker;
-import javax.swing.TransferHandler;
 import javax.swing.WindowConstants;
 import org.holdtrace.desk.classroom.ClassWindow;
-import org.holdtrace.desk.describe.ColumnsDialog;
-import org.holdtrace.desk.logger.FetchWork;
-import org.holdtrace.desk.logger.LoggerForm;
 import org.holdtrace.desk.look.Theme;
-import org.holdtrace.desk.work.BringIn;
 import org.holdtrace.desk.work.Changes;
 import org.holdtrace.desk.work.Commands;
 import org.holdtrace.desk.work.Described;
@@ -45,19 +32,13 @@ import org.holdtrace.desk.work.DeskView;
 import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.desk.work.Workspace;
 import org.holdtrace.library.Failures;
-import org.holdtrace.link.LinkKey;
 import org.holdtrace.quantity.QuantityException;
-import org.holdtrace.remote.LoggerAddress;
-import org.holdtrace.session.CsvHead;
-import org.holdtrace.session.CsvPlan;
 import org.holdtrace.wording.ShownUnits;
 
-/** The desk's window: its views in tabs, its menus, and the way recordings come in. On the event thread. */
+/** The desk's window: its views in tabs, its menus, what is asked of the commands. On the event thread. */
 final class DeskWindow {
     private static final String UNITS = "units";
     private static final String METRIC = "bar, cm3";
-    private static final String LOGGERS = "loggers";
-    private static final int MOST_LOGGERS = 8;
     private static final int SMALLEST_WIDTH = 720;
     private static final int SMALLEST_HEIGHT = 480;
 
@@ -71,10 +52,8 @@ final class DeskWindow {
     private final List<DeskView> views = new ArrayList<>();
     private final JTabbedPane tabs;
     private final Output output;
-    private final List<String> refused = new ArrayList<>();
+    private final Arrivals arrivals;
     private Theme theme;
-    private BringIn bringingIn;
-    private FetchWork fetching;
     private SwingWorker<?, ?> writing;
     private int before;
     private boolean cautionsRead;
@@ -87,8 +66,9 @@ final class DeskWindow {
         theme.install();
         frame = new JFrame("Holdtrace");
         output = new Output(frame, state, commands);
-        welcome = new WelcomePane(this::chooseFiles, this::goOn);
         status = new StatusLine(this::cancel, this::showRefused);
+        arrivals = new Arrivals(frame, state, status, changes, this::theme, this::isBusy, this::newMenu);
+        welcome = new WelcomePane(arrivals::chooseFiles, this::goOn);
         tabs = new JTabbedPane();
         before = state.open().size();
         state.onTrouble(e -> SwingUtilities.invokeLater(() -> status.idle(
@@ -117,7 +97,7 @@ final class DeskWindow {
         JPanel content = new JPanel(new BorderLayout());
         content.add(tabs, BorderLayout.CENTER);
         content.add(status, BorderLayout.SOUTH);
-        content.setTransferHandler(new Dropped());
+        content.setTransferHandler(arrivals.dropped());
         frame.setContentPane(content);
         frame.setMinimumSize(new Dimension(SMALLEST_WIDTH, SMALLEST_HEIGHT));
         frame.setBounds(bounds());
@@ -155,6 +135,11 @@ final class DeskWindow {
         return state.get(UNITS, METRIC);
     }
 
+    /** The way recordings come in. */
+    Arrivals arrivals() {
+        return arrivals;
+    }
+
     /** What was brought in lately. */
     List<Path> recent() {
         return state.recent();
@@ -186,9 +171,13 @@ final class DeskWindow {
         for (DeskView view : views) {
             view.look(theme, units);
         }
+        newMenu();
+        frame.repaint();
+    }
+
+    private void newMenu() {
         frame.setJMenuBar(DeskMenu.of(this));
         frame.getRootPane().revalidate();
-        frame.repaint();
     }
 
     private static ShownUnits shownUnits(String text) {
@@ -196,52 +185,6 @@ final class DeskWindow {
             return ShownUnits.parse(text);
         } catch (QuantityException e) {
             return ShownUnits.METRIC;
-        }
-    }
-
-    /** Lets somebody choose files and folders, and brings them in. */
-    void chooseFiles() {
-        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
-        chooser.setName("choose recordings");
-        chooser.setDialogTitle("Bring in recordings");
-        chooser.setFileSelectionMode(JFileChooser.FILES_AND_DIRECTORIES);
-        chooser.setMultiSelectionEnabled(true);
-        if (chooser.showDialog(frame, "Bring in") == JFileChooser.APPROVE_OPTION) {
-            state.put("folder", chooser.getCurrentDirectory().getPath());
-            bringIn(paths(List.of(chooser.getSelectedFiles())));
-        }
-    }
-
-    /** Asks for a logger and a folder, copies its sessions there and brings them in. */
-    void fetch() {
-        if (isBusy()) {
-            return;
-        }
-        List<String> before = new ArrayList<>(List.of(state.get(LOGGERS, "").split("\n", -1)));
-        before.removeIf(String::isBlank);
-        LoggerForm form = new LoggerForm(before);
-        while (form.ask(frame)) {
-            try {
-                LoggerAddress address = form.address();
-                Optional<LinkKey> key = form.key();
-                Optional<Path> folder = chooseFolder();
-                if (folder.isPresent()) {
-                    before.remove(form.where());
-                    before.add(0, form.where());
-                    state.put(LOGGERS, String.join("\n", before.subList(0, Math.min(before.size(), MOST_LOGGERS))));
-                    refused.clear();
-                    status.refused(0);
-                    status.working("Reaching " + form.where(), 0, 1);
-                    fetching = new FetchWork(() -> address.open("Holdtrace desk", key), folder.get(), new Fetched());
-                    fetching.execute();
-                }
-                return;
-            } catch (IllegalArgumentException e) {
-                JOptionPane.showMessageDialog(frame, e.getMessage(), "Which logger?", JOptionPane.WARNING_MESSAGE);
-            } catch (IOException e) {
-                JOptionPane.showMessageDialog(
-                        frame, Failures.sentence("the key", e), "Which logger?", JOptionPane.WARNING_MESSAGE);
-            }
         }
     }
 
@@ -288,33 +231,19 @@ final class DeskWindow {
 
     private void call(String what, List<String> words, Consumer<String> results) {
         status.working(what, 0, 0);
-        refused.clear();
-        status.refused(0);
+        status.nothingRefused();
         // The command reads what stands beside the recordings: first what was changed last has to be there.
         changes.whenKept(() -> writing = output.call(words, results, this::written));
     }
 
     private void written(String sentence, List<String> problems) {
         writing = null;
-        refused.addAll(problems);
-        status.refused(refused.size());
+        problems.forEach(status::refuse);
         status.idle(sentence);
     }
 
-    private Optional<Path> chooseFolder() {
-        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
-        chooser.setName("choose folder");
-        chooser.setDialogTitle("Copy the sessions into");
-        chooser.setFileSelectionMode(JFileChooser.DIRECTORIES_ONLY);
-        if (chooser.showDialog(frame, "Copy here") != JFileChooser.APPROVE_OPTION) {
-            return Optional.empty();
-        }
-        state.put("folder", chooser.getSelectedFile().getPath());
-        return Optional.of(chooser.getSelectedFile().toPath());
-    }
-
     private boolean isBusy() {
-        if (bringingIn != null || fetching != null || writing != null) {
+        if (arrivals.isBusy() || writing != null) {
             status.say("Something is still being done: wait for it, or stop it first");
             return true;
         }
@@ -322,36 +251,11 @@ final class DeskWindow {
     }
 
     private void goOn() {
-        bringIn(state.open());
-    }
-
-    /** Brings in recordings and folders of them, one call after the other. */
-    void bringIn(List<Path> paths) {
-        if (paths.isEmpty() || isBusy()) {
-            return;
-        }
-        state.remember(paths);
-        refused.clear();
-        status.refused(0);
-        begin(paths);
-    }
-
-    private void begin(List<Path> paths) {
-        begin(paths, Map.of());
-    }
-
-    private void begin(List<Path> paths, Map<Path, CsvPlan> plans) {
-        bringingIn = new BringIn(paths, plans, new Coming());
-        bringingIn.execute();
+        arrivals.bringIn(state.open());
     }
 
     private void cancel() {
-        if (bringingIn != null) {
-            bringingIn.cancel(true);
-        }
-        if (fetching != null) {
-            fetching.cancel(true);
-        }
+        arrivals.cancel();
         if (writing != null) {
             writing.cancel(true);
         }
@@ -365,7 +269,7 @@ final class DeskWindow {
         state.open(open);
     }
 
-    private void showRefused() {
+    private void showRefused(List<String> refused) {
         new ReadingDialog(frame, theme, "refused list", "Refused", String.join("\n\n", refused), "Close").ask();
     }
 
@@ -433,101 +337,6 @@ final class DeskWindow {
         whenClosed.run();
     }
 
-    private static List<Path> paths(List<File> files) {
-        List<Path> paths = new ArrayList<>();
-        for (File file : files) {
-            paths.add(file.toPath());
-        }
-        return paths;
-    }
-
-    /** What {@link BringIn} has to tell. */
-    private final class Coming implements BringIn.Receiver {
-        private final Map<List<String>, Map<Path, String>> asked = new LinkedHashMap<>();
-        private final Map<List<String>, CsvHead> heads = new HashMap<>();
-        private int came;
-
-        @Override
-        public void reading(String name, int number, int count) {
-            status.working("Reading " + name + " (" + number + " of " + count + ")", number, count);
-        }
-
-        @Override
-        public void ready(OpenRecording recording) {
-            came++;
-            changes.opened(recording);
-        }
-
-        @Override
-        public void refused(Path path, Throwable reason, String sentence) {
-            refused.add(sentence);
-            status.refused(refused.size());
-        }
-
-        @Override
-        public void asks(Path path, CsvHead head, String sentence) {
-            asked.computeIfAbsent(head.names(), names -> new LinkedHashMap<>()).put(path, sentence);
-            heads.put(head.names(), head);
-        }
-
-        /** Traces with one header are asked about once. */
-        private Map<Path, CsvPlan> ask() {
-            Map<Path, CsvPlan> plans = new LinkedHashMap<>();
-            asked.forEach((names, paths) -> {
-                Optional<CsvPlan> plan = ColumnsDialog.ask(frame, theme, heads.get(names), List.copyOf(paths.keySet()));
-                paths.forEach((path, sentence) -> {
-                    if (plan.isPresent()) {
-                        plans.put(path, plan.get());
-                    } else {
-                        refused(path, null, sentence);
-                    }
-                });
-            });
-            return plans;
-        }
-
-        @Override
-        public void finished(boolean cancelled) {
-            bringingIn = null;
-            Map<Path, CsvPlan> plans = cancelled ? Map.of() : ask();
-            if (!plans.isEmpty()) {
-                begin(List.copyOf(plans.keySet()), plans);
-                return;
-            }
-            status.idle((cancelled ? "Stopped; " : "") + (came == 1 ? "1 recording" : came + " recordings")
-                    + " brought in");
-            frame.setJMenuBar(DeskMenu.of(DeskWindow.this));
-            frame.getRootPane().revalidate();
-        }
-    }
-
-    /** What {@link FetchWork} has to tell. */
-    private final class Fetched implements FetchWork.Receiver {
-        @Override
-        public void progress(String name, long bytes, long ofBytes) {
-            int permille = ofBytes == 0 ? 1000 : (int) (1000 * bytes / ofBytes);
-            status.working("Copying " + name + ", " + permille / 10 + " %", permille, 1000);
-        }
-
-        @Override
-        public void problem(String sentence) {
-            refused.add(sentence);
-            status.refused(refused.size());
-        }
-
-        @Override
-        public void finished(List<Path> files, boolean stopped) {
-            fetching = null;
-            status.idle(
-                    stopped
-                            ? "Stopped; what has come is kept, and fetching again goes on from there"
-                            : files.isEmpty() ? "Nothing was fetched" : files.size() + " sessions are here");
-            if (!files.isEmpty()) {
-                begin(files);
-            }
-        }
-    }
-
     /** What {@link Changes} cannot settle alone. */
     private final class NeedsAPerson implements Changes.Trouble {
         private final Set<Path> asking = new HashSet<>();
@@ -567,35 +376,6 @@ final class DeskWindow {
         @Override
         public void notWorkedOut(Path recording, Throwable why) {
             status.idle(Failures.sentence(recording.toString(), why));
-        }
-    }
-
-    /** Files dropped anywhere on the window. */
-    private final class Dropped extends TransferHandler {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        public boolean canImport(TransferSupport support) {
-            return support.isDataFlavorSupported(DataFlavor.javaFileListFlavor);
-        }
-
-        @Override
-        public boolean importData(TransferSupport support) {
-            try {
-                List<?> dropped = (List<?>) support.getTransferable().getTransferData(DataFlavor.javaFileListFlavor);
-                List<Path> paths = new ArrayList<>();
-                for (Object each : dropped) {
-                    Path path = ((File) each).toPath();
-                    if (Files.exists(path)) {
-                        paths.add(path);
-                    }
-                }
-                bringIn(paths);
-                return true;
-            } catch (UnsupportedFlavorException | IOException e) {
-                status.idle("What was dropped could not be taken: " + e.getMessage());
-                return false;
-            }
         }
     }
 }

@@ -2,6 +2,9 @@ package org.holdtrace.desk;
 
 import java.awt.BorderLayout;
 import java.awt.FlowLayout;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Consumer;
 import javax.swing.BorderFactory;
 import javax.swing.JButton;
 import javax.swing.JLabel;
@@ -17,7 +20,9 @@ final class StatusLine extends JPanel {
     private final JButton cancel = new JButton("Stop");
     private final JButton refused = new JButton();
 
-    StatusLine(Runnable onCancel, Runnable onRefused) {
+    private final List<String> sentences = new ArrayList<>();
+
+    StatusLine(Runnable onCancel, Consumer<List<String>> onRefused) {
         super(new BorderLayout(10, 0));
         setBorder(BorderFactory.createEmptyBorder(4, 10, 4, 10));
         words.setName("status");
@@ -26,7 +31,7 @@ final class StatusLine extends JPanel {
         cancel.setName("stop");
         cancel.addActionListener(event -> onCancel.run());
         refused.setName("refused");
-        refused.addActionListener(event -> onRefused.run());
+        refused.addActionListener(event -> onRefused.accept(List.copyOf(sentences)));
         JPanel trailing = new JPanel(new FlowLayout(FlowLayout.TRAILING, 8, 0));
         trailing.add(bar);
         trailing.add(cancel);
@@ -60,8 +65,20 @@ final class StatusLine extends JPanel {
         cancel.setVisible(false);
     }
 
-    /** So many were refused. */
-    void refused(int count) {
+    /** One more was refused, for a reason in words. */
+    void refuse(String sentence) {
+        sentences.add(sentence);
+        showRefused();
+    }
+
+    /** What was refused before is over. */
+    void nothingRefused() {
+        sentences.clear();
+        showRefused();
+    }
+
+    private void showRefused() {
+        int count = sentences.size();
         refused.setText(count == 1 ? "1 was refused: why?" : count + " were refused: why?");
         refused.setVisible(count > 0);
     }
