@@ -11,7 +11,6 @@ import org.holdtrace.library.Estimated;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.Recording;
 import org.holdtrace.rig.RigFile;
-import org.holdtrace.session.InputException;
 import org.holdtrace.session.SessionHeader;
 import org.holdtrace.session.TraceWriter;
 import org.holdtrace.trace.Trace;
@@ -90,13 +89,7 @@ final class ExportCommand implements Command {
             OutputFolder.refuseExisting(targets, REPLACE);
         }
         int unanswered = inputs.name(streams);
-        EstimateArguments wishes;
-        try {
-            wishes = EstimateArguments.from(arguments, steps);
-        } catch (InputException e) {
-            streams.problem(e.getMessage());
-            return ExitCode.SOME_REFUSED;
-        }
+        EstimateArguments wishes = EstimateArguments.from(arguments, steps);
         SessionRun.Work<Exported> work = input -> analyse(input, wishes);
         Unanswered silent = new Unanswered(streams);
         unanswered += format.equals(CSV)

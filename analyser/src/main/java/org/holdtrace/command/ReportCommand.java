@@ -22,7 +22,6 @@ import org.holdtrace.report.Paper;
 import org.holdtrace.report.PdfReport;
 import org.holdtrace.report.Report;
 import org.holdtrace.report.Unusable;
-import org.holdtrace.session.InputException;
 import org.holdtrace.session.SessionHeader;
 import org.holdtrace.wording.ShownUnits;
 
@@ -90,13 +89,7 @@ final class ReportCommand implements Command {
         }
         Inputs inputs = Inputs.find(operands);
         int unanswered = inputs.name(streams);
-        EstimateArguments wishes;
-        try {
-            wishes = EstimateArguments.from(arguments, steps);
-        } catch (InputException e) {
-            streams.problem(e.getMessage());
-            return ExitCode.SOME_REFUSED;
-        }
+        EstimateArguments wishes = EstimateArguments.from(arguments, steps);
         Optional<Path> setupForAll = path(arguments, EstimateArguments.SETUP);
         Collected found = new Collected(new Unanswered(streams));
         for (String problem : inputs.problems()) {

@@ -102,11 +102,11 @@ final class Cautions {
     }
 
     /** What the samples themselves give reason for. */
-    void ofTrace(Trace trace, HoldTest test) {
+    void ofTrace(Trace trace, HoldTest test, EndOfRange.Stand end) {
         if (!test.rest().fromRest()) {
             add("no-rest", "The trace has no rest before pumping: the transducer's zero could not be learned.");
         }
-        ofEndOfRange(EndOfRange.of(trace, test));
+        ofEndOfRange(end);
         Optional<PhaseSpan> hold = test.phase(Phase.HOLD);
         double from =
                 test.phases().isEmpty() ? trace.timeS(0) : test.phases().get(0).fromS();

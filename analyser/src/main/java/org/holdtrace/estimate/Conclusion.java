@@ -26,7 +26,9 @@ final class Conclusion {
     private final Joint joint;
     private final TestSetup setup;
     private final double[] sortedLeak;
+    /** What {@link Sample#summary} tells of the compliance, cm³/bar. */
     private final double[] compliance;
+
     private final boolean told;
     /** By how much the noise and what is judged of it are to be believed less. */
     private final double doubt;
@@ -58,7 +60,7 @@ final class Conclusion {
         this.widening = doubt * joint.tension() * routes.disagreement();
         double[] leak = widen(draws[0], widening);
         double widened = Sample.deviation(leak);
-        this.compliance = draws[1];
+        this.compliance = Sample.summary(draws[1]);
         if (lineCheck.isPresent()) {
             takeOff(leak, lineCheck.get());
         }
@@ -104,7 +106,7 @@ final class Conclusion {
     }
 
     Compliance compliance(Optional<HoldTestResult> lineCheck, int strokes) {
-        double[] s = Sample.summary(compliance);
+        double[] s = compliance;
         double unit = M3_PER_CM3 / PA_PER_BAR;
         if (lineCheck.isPresent() && lineCheck.get().compliance().isPresent()) {
             Compliance line = lineCheck.get().compliance().get();

@@ -35,7 +35,8 @@ final class EndOfRange {
 
     /** Looks for the end of the range in {@code test}. */
     static Stand of(Trace trace, HoldTest test) {
-        double stands = standsS(trace, test);
+        double highest = highestPa(trace, test);
+        double stands = standsS(trace, test, highest);
         if (stands <= 0) {
             return new Stand(0, false);
         }
@@ -44,17 +45,17 @@ final class EndOfRange {
         for (PhaseSpan span : test.phases()) {
             if (span.phase() == Phase.SETTLING || span.phase() == Phase.HOLD) {
                 whole += span.durationS();
-                inHold += atHighestS(trace, test, span);
+                inHold += atS(highest, trace, span);
             }
         }
-        double highest = highestPa(trace, test) - test.rest().zeroPa();
-        boolean plateauBelow =
-                test.plateauMeanPa().isPresent() && test.plateauMeanPa().getAsDouble() < PLATEAU_BELOW * highest;
+        boolean plateauBelow = test.plateauMeanPa().isPresent()
+                && test.plateauMeanPa().getAsDouble()
+                        < PLATEAU_BELOW * (highest - test.rest().zeroPa());
         return new Stand(stands, inHold > MOST_OF_HOLD * whole && !plateauBelow);
     }
 
-    private static double atHighestS(Trace trace, HoldTest test, PhaseSpan span) {
-        double highest = highestPa(trace, test);
+    /** How long {@code span} reads {@code highest}. */
+    private static double atS(double highest, Trace trace, PhaseSpan span) {
         double time = 0;
         int b = Math.min(trace.size(), trace.indexAt(span.toS()));
         for (int i = Math.max(1, trace.indexAt(span.fromS())); i < b; i++) {
@@ -72,10 +73,9 @@ final class EndOfRange {
         return highest;
     }
 
-    private static double standsS(Trace trace, HoldTest test) {
+    private static double standsS(Trace trace, HoldTest test, double highest) {
         int a = trace.indexAt(Spans.startS(trace, test));
         int b = Math.min(trace.size(), trace.indexAt(Spans.endS(trace, test)) + 1);
-        double highest = highestPa(trace, test);
         int longest = 0;
         int longestBelow = 0;
         double stands = 0;

@@ -189,10 +189,10 @@ public final class HoldTestEstimator {
                     : Posterior.explore(evidence, knowledge, likely, joint.likelyPairs(LIKELY));
             bestSoFar = joint.leastCost();
         }
-        return conclude(new Joint(data, all, noise, errors, knowledge, rough, leakBar, joint, unknown));
+        return conclude(new Joint(data, all, noise, errors, knowledge, rough, leakBar, joint, unknown), end);
     }
 
-    private HoldTestResult conclude(Joint joint) {
+    private HoldTestResult conclude(Joint joint, EndOfRange.Stand end) {
         Carry carry = Carry.NONE;
         if (options.atTemperatureK().isPresent()) {
             Optional<Carry> to = Carry.to(setup, options.atTemperatureK().getAsDouble());
@@ -208,7 +208,7 @@ public final class HoldTestEstimator {
         Conclusion conclusion = new Conclusion(joint, setup, carry, options.lineCheck(), routes);
         List<BudgetLine> budget = Budget.of(joint, carry, conclusion.spread());
         cautions.ofSetup(setup, test);
-        cautions.ofTrace(trace, test);
+        cautions.ofTrace(trace, test, end);
         cautions.ofPressures(setup, joint.data().peakBar);
         if (options.lineCheck().isPresent()) {
             cautions.ofLineCheck(options.lineCheck().get(), joint, conclusion);

@@ -257,7 +257,7 @@ final class Knowledge {
     private static Quantity statedLine(Quantity q, double normBar) {
         double where = HOSE_CURVE_PER_BAR * normBar / Math.sqrt(12);
         double when = CREEP_PER_DECADE * 2 * MEASURED_DECADES / Math.sqrt(12);
-        double stated = Math.max(q.relativeUncertainty(), 0.003);
+        double stated = atLeast(q, 0.003).relativeUncertainty();
         return new Quantity(q.value(), Math.abs(q.value()) * Math.sqrt(stated * stated + where * where + when * when));
     }
 
