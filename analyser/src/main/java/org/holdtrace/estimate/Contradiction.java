@@ -13,6 +13,7 @@ import org.holdtrace.estimate.HoldTestResult.Leak;
 import org.holdtrace.estimate.HoldTestResult.Route;
 import org.holdtrace.estimate.HoldTestResult.RouteRate;
 import org.holdtrace.quantity.Quantity;
+import org.holdtrace.quantity.Unit;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Trace;
@@ -37,8 +38,6 @@ final class Contradiction {
     private static final double LEAST_PART = 0.6;
 
     private static final double BEFORE_S = 0.5;
-
-    private static final double CM3_PER_MIN = 1e-6 / 60;
 
     private static final String ADVICE =
             " One of them must be wrong, perhaps by its unit or its decimal point; until it is put right no figure of this "
@@ -121,7 +120,8 @@ final class Contradiction {
     }
 
     private static String interval(RouteRate rate) {
-        return digits(rate.lower95() / CM3_PER_MIN) + " to " + digits(rate.upper95() / CM3_PER_MIN);
+        return digits(Unit.CM3_PER_MIN.fromSi(rate.lower95())) + " to "
+                + digits(Unit.CM3_PER_MIN.fromSi(rate.upper95()));
     }
 
     /** The stated inputs a route rests on. */

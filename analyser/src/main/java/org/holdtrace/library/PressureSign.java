@@ -2,13 +2,12 @@ package org.holdtrace.library;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import org.holdtrace.quantity.Unit;
 import org.holdtrace.session.InputException;
 import org.holdtrace.trace.Trace;
 
 /** Pressures below any that oil can have: a transducer wired backwards, a calibration of the wrong sign, a lost signal. */
 final class PressureSign {
-    private static final double PA_PER_BAR = 1e5;
-
     /** No gauge pressure lies below a vacuum, -1 bar; the rest is room for the error of a zero. */
     private static final double LOWEST_PA = -3e5;
 
@@ -48,7 +47,7 @@ final class PressureSign {
     }
 
     private static String bar(double pa) {
-        return BigDecimal.valueOf(pa / PA_PER_BAR)
+        return BigDecimal.valueOf(Unit.BAR.fromSi(pa))
                 .setScale(1, RoundingMode.HALF_EVEN)
                 .toPlainString();
     }

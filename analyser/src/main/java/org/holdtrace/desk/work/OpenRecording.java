@@ -81,8 +81,10 @@ public record OpenRecording(
         TestSetup setup = described.sheet().setup();
         List<HoldTest> tests = described.notes().applied(recording.trace(), found);
         List<HoldTestResult> results = new ArrayList<>();
-        for (HoldTestResult each : estimate(recording, setup, tests)) {
-            results.add(described.notes().noted(each));
+        for (HoldTest test : tests) {
+            results.add(described
+                    .notes()
+                    .noted(HoldTestEstimator.estimate(recording.trace(), test, setup, EstimateOptions.none())));
         }
         return new OpenRecording(input, recording, pyramid, beside, found, described, setup, tests, results);
     }
@@ -101,14 +103,5 @@ public record OpenRecording(
     /** What it is known by: no two recordings on the desk share it. */
     public Path path() {
         return input.path();
-    }
-
-    /** The result of each hold test. As long as that takes: not on the event thread. */
-    public static List<HoldTestResult> estimate(Recording recording, TestSetup setup, List<HoldTest> tests) {
-        List<HoldTestResult> results = new ArrayList<>();
-        for (HoldTest test : tests) {
-            results.add(HoldTestEstimator.estimate(recording.trace(), test, setup, EstimateOptions.none()));
-        }
-        return results;
     }
 }
