@@ -71,6 +71,7 @@ public final class Sampler implements Runnable {
     private final AtomicReference<LatenessHistogram> summed = new AtomicReference<>();
     private final AtomicReference<LatenessHistogram> returned = new AtomicReference<>();
     private long nextSummaryNs;
+    private long startNs;
 
     private int failuresInRow;
     private long nextRestartNs;
@@ -96,46 +97,58 @@ public final class Sampler implements Runnable {
         atItSinceNs = clock.nanoTime();
         restart(clock.nanoTime());
         restartPauseNs = FIRST_RESTART_AFTER_NS;
-        long startNs = clock.nanoTime();
+        startNs = clock.nanoTime();
         nextSummaryNs = startNs + SUMMARY_NS;
-        for (long tick = 0; running; tick++) {
-            long dueNs = startNs + (long) (tick * periodNs);
-            atItSinceNs = RESTS;
-            await(dueNs);
-            if (Thread.currentThread().isInterrupted()) {
-                break;
-            }
-            atItSinceNs = clock.nanoTime();
-            if (restartWanted) {
-                restartWanted = false;
-                restart(clock.nanoTime());
-            }
-            probe();
-            boolean away = false;
-            for (int i = 0; i < inputs.length; i++) {
-                if (tick % inputs[i].everyTicks == 0) {
-                    read(inputs[i], i == 0, dueNs);
-                    away |= inputs[i].everyTicks > 1;
-                }
-            }
-            if (away) {
-                comeBack();
-            }
-            long nowNs = clock.nanoTime();
-            if (failing && failuresInRow >= FAILURES_BEFORE_RESTART && nowNs - nextRestartNs >= 0) {
-                restart(nowNs);
-                nowNs = clock.nanoTime();
-            }
-            if (nowNs - dueNs > 2 * periodNs) {
-                long present = (long) ((nowNs - startNs) / periodNs);
-                lateness.miss(present - tick);
-                missed.addAndGet(present - tick);
-                tick = present; // what is past is past: reading it now would give the present once more
-            }
-            if (nowNs - nextSummaryNs >= 0) {
-                sumUp(nowNs);
+        for (long tick = 0; running && !Thread.currentThread().isInterrupted(); tick++) {
+            tick = sample(tick);
+        }
+    }
+
+    /**
+     * Waits for a tick and reads. A method of its own: the machine compiles a method soon after the start, and a loop that
+     * goes round so slowly not for minutes.
+     *
+     * @return the last tick that is past when all is read
+     */
+    private long sample(long tick) {
+        long dueNs = startNs + (long) (tick * periodNs);
+        atItSinceNs = RESTS;
+        await(dueNs);
+        if (Thread.currentThread().isInterrupted()) {
+            return tick;
+        }
+        atItSinceNs = clock.nanoTime();
+        if (restartWanted) {
+            restartWanted = false;
+            restart(clock.nanoTime());
+        }
+        probe();
+        boolean away = false;
+        for (int i = 0; i < inputs.length; i++) {
+            if (tick % inputs[i].everyTicks == 0) {
+                read(inputs[i], i == 0, dueNs);
+                away |= inputs[i].everyTicks > 1;
             }
         }
+        if (away) {
+            comeBack();
+        }
+        long nowNs = clock.nanoTime();
+        if (failing && failuresInRow >= FAILURES_BEFORE_RESTART && nowNs - nextRestartNs >= 0) {
+            restart(nowNs);
+            nowNs = clock.nanoTime();
+        }
+        long past = tick;
+        if (nowNs - dueNs > 2 * periodNs) {
+            past = (long) ((nowNs - startNs) / periodNs);
+            lateness.miss(past - tick);
+            missed.addAndGet(past - tick);
+            // What is past is past: reading it now would give the present once more.
+        }
+        if (nowNs - nextSummaryNs >= 0) {
+            sumUp(nowNs);
+        }
+        return past;
     }
 
     private void await(long dueNs) {

@@ -14,6 +14,9 @@ public enum Ads1115Range {
 
     private static final int COUNTS = 32_768;
 
+    /** Copied once: the simulated converter looks its range up for every conversion. */
+    private static final Ads1115Range[] BY_CODE = values();
+
     private final double fullScaleVolts;
     private final int code;
 
@@ -39,7 +42,7 @@ public enum Ads1115Range {
 
     /** The range of a PGA field; codes 5 to 7 all mean 0.256 V. */
     public static Ads1115Range ofCode(int code) {
-        return values()[Math.min(code, V0_256.code)];
+        return BY_CODE[Math.min(code, V0_256.code)];
     }
 
     /** The smallest range that still shows {@code volts}. */

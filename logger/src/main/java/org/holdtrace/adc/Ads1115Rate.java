@@ -17,6 +17,9 @@ public enum Ads1115Rate {
     /** Largest relative error of the rate (data sheet SBAS444: ±10 %). */
     public static final double TOLERANCE = 0.10;
 
+    /** Copied once: the simulated converter looks its rate up for every conversion. */
+    private static final Ads1115Rate[] BY_CODE = values();
+
     private final int hertz;
     private final int code;
 
@@ -42,7 +45,7 @@ public enum Ads1115Rate {
 
     /** The rate of a DR field. */
     public static Ads1115Rate ofCode(int code) {
-        return values()[code];
+        return BY_CODE[code];
     }
 
     /**
