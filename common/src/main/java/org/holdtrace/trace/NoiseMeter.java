@@ -19,6 +19,10 @@ final class NoiseMeter {
     /** Standard deviation taken for a converter's step where nothing else is seen: about that of a value rounded to it. */
     private static final double SIGMA_PER_STEP = 0.3;
 
+    /** The same for a step that is known: seven times this, which a stroke must rise by, is a step and a half. */
+    private static final double LEAST_PER_STEP = 1.5 / 7;
+
+    private final double leastPa;
     private final double[] ring = new double[2 * SPAN + 1];
     private final Histogram white = new Histogram();
     private final Histogram nearby = new Histogram();
@@ -32,6 +36,12 @@ final class NoiseMeter {
     private double sigma;
     private double most = Double.POSITIVE_INFINITY;
     private int sinceUpdate;
+
+    /** @param stepPa the converter's step, Pa; 0 where it is not known */
+    NoiseMeter(double stepPa) {
+        leastPa = LEAST_PER_STEP * stepPa;
+        sigma = leastPa;
+    }
 
     /** Takes the magnitude of a step between two neighbouring samples, Pa; steps of 0 tell nothing. */
     void addStep(double stepPa) {
@@ -75,7 +85,7 @@ final class NoiseMeter {
         // Curvature of a steep decay would pass for wandering noise: it may not count for much more than white.
         sigma = Math.max(fast, Math.min(Math.max(near, far), 5 * fast));
         // A converter that stands on one code shows no noise at all: its step is the least that means anything.
-        sigma = Math.max(Math.min(most, sigma), steps.quantile(4) * SIGMA_PER_STEP);
+        sigma = Math.max(Math.max(Math.min(most, sigma), steps.quantile(4) * SIGMA_PER_STEP), leastPa);
     }
 
     private int back(int steps) {

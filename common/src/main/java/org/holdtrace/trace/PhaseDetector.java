@@ -55,7 +55,7 @@ public final class PhaseDetector {
     private final Listener listener;
     private final BlockFilter blocks = new BlockFilter();
     private final RunningMean mean = new RunningMean();
-    private final NoiseMeter noise = new NoiseMeter();
+    private final NoiseMeter noise;
     private final StrokeFinder finder = new StrokeFinder();
     private final BleedFinder bleed = new BleedFinder();
     private final SettlingWatch settling = new SettlingWatch();
@@ -82,7 +82,18 @@ public final class PhaseDetector {
 
     /** A detector that tells {@code listener}, from within {@link #accept} and {@link #finish}. */
     public PhaseDetector(Listener listener) {
+        this(listener, 0);
+    }
+
+    /**
+     * The same for readings of a converter whose resolution is known. Readings that stand still on one code tell nothing of
+     * it, and the first change of one step would pass for a stroke.
+     *
+     * @param stepPa by what the reading changes at the least, Pa; 0 where it is not known or does not show
+     */
+    public PhaseDetector(Listener listener, double stepPa) {
         this.listener = listener;
+        noise = new NoiseMeter(stepPa);
     }
 
     /**
@@ -194,7 +205,9 @@ public final class PhaseDetector {
 
     private void strokeEnded() {
         double startS = finder.startS();
-        if (test != null && !sameTest(startS)) {
+        if (test != null && isUnderWay(startS)) {
+            beginStrokes();
+        } else if (test != null && !sameTest(startS)) {
             closeTest(startS);
         }
         if (test == null) {
@@ -227,6 +240,11 @@ public final class PhaseDetector {
         }
         bleed.begin(finder.endS(), finder.endPa());
         settling.begin(finder.endS());
+    }
+
+    /** Whether the trace began amid the pump-up: what looked like a hold was the pause before the first stroke seen whole. */
+    private boolean isUnderWay(double startS) {
+        return test.strokes() == 0 && phase != Phase.BLEED_OFF && startS - test.pumpedUpS < PAUSE_S;
     }
 
     /** Whether a stroke that began at {@code startS} goes on with the pump-up that is there. */
@@ -301,9 +319,13 @@ public final class PhaseDetector {
         }
         restSum = 0;
         restCount = 0;
-        peakPa = Double.NEGATIVE_INFINITY;
         test = new FoundTest();
         test.zeroPa = zeroPa;
+        beginStrokes();
+    }
+
+    private void beginStrokes() {
+        peakPa = Double.NEGATIVE_INFINITY;
         test.noisePa = noise.sigmaPa();
         plateau.begin();
         strokePeriodS = 1;

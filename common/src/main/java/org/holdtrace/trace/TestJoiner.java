@@ -23,6 +23,11 @@ final class TestJoiner {
     static List<FoundTest> join(List<FoundTest> found) {
         List<FoundTest> joined = new ArrayList<>();
         for (FoundTest next : found) {
+            if (beganAtRest(next)) {
+                next.restFromS = next.pumpedUpS;
+                next.restToS = next.startS(0);
+                next.pumpedUpS = Double.NaN;
+            }
             FoundTest last = joined.isEmpty() ? null : joined.get(joined.size() - 1);
             if (last != null && isRest(last, next)) {
                 next.restFromS = last.pumpedUpS;
@@ -32,11 +37,6 @@ final class TestJoiner {
                 last.endS = next.endS;
                 last.bleedFromS = next.bleedFromS;
                 last.bleedToS = next.bleedToS;
-            } else if (last != null && isUnderWay(last, next)) {
-                next.restFromS = Double.NaN;
-                next.restToS = Double.NaN;
-                next.pumpedUpS = last.pumpedUpS; // should none of its strokes prove one
-                joined.set(joined.size() - 1, next);
             } else if (last != null && Double.isNaN(last.bleedFromS) && isAir(last, next)) {
                 joined.set(joined.size() - 1, last.with(next));
             } else {
@@ -51,17 +51,16 @@ final class TestJoiner {
         return early.strokes() == 0
                 && !Double.isNaN(early.pumpedUpS)
                 && Double.isNaN(early.bleedFromS)
-                && late.strokes() > 0
-                && late.startPa(0) < REST_PART * late.peakPa();
+                && beginsNearZero(late);
     }
 
-    /** Whether the trace began amid the pump-up: what looked like a hold was the pause before the first stroke seen whole. */
-    private static boolean isUnderWay(FoundTest early, FoundTest late) {
-        return early.strokes() == 0
-                && !Double.isNaN(early.pumpedUpS)
-                && Double.isNaN(early.bleedFromS)
-                && late.strokes() > 0
-                && late.startS(0) - early.pumpedUpS < PhaseDetector.PAUSE_S;
+    /** The same where the first stroke came so soon that the detector took it for one of a pump-up under way. */
+    private static boolean beganAtRest(FoundTest test) {
+        return !Double.isNaN(test.pumpedUpS) && beginsNearZero(test);
+    }
+
+    private static boolean beginsNearZero(FoundTest test) {
+        return test.strokes() > 0 && test.startPa(0) < REST_PART * test.peakPa();
     }
 
     private static boolean isBlip(FoundTest test) {

@@ -44,9 +44,14 @@ class PhaseDetectorTest {
     }
 
     private static Notes follow(Trace trace) {
+        return follow(trace, 0, 0);
+    }
+
+    /** From {@code fromS} on, by a converter whose step of {@code stepPa} is known. */
+    private static Notes follow(Trace trace, double fromS, double stepPa) {
         Notes notes = new Notes();
-        PhaseDetector detector = new PhaseDetector(notes);
-        for (int i = 0; i < trace.size(); i++) {
+        PhaseDetector detector = new PhaseDetector(notes, stepPa);
+        for (int i = trace.indexAt(fromS); i < trace.size(); i++) {
             notes.nowS = trace.timeS(i);
             detector.accept(trace.timeS(i), trace.pressurePa(i));
         }
@@ -71,6 +76,46 @@ class PhaseDetectorTest {
         Notes notes = follow(made.make());
         assertTrue(notes.plateauS < made.trueStrokes.get(20)[0], "plateau since " + notes.plateauS);
         assertEquals(30, notes.strokes.size());
+    }
+
+    @Test
+    void aReadingThatMovesByOneStepOfTheConverterIsNoStroke() {
+        for (double noiseBar : new double[] {0, 0.002, 0.02}) {
+            for (int seed = 0; seed < 12; seed++) {
+                MadeTrace made = new MadeTrace(400 + seed);
+                made.restS = 12;
+                made.strokes = 10;
+                made.noiseBar = noiseBar;
+                made.stepBar = 0.1;
+                // Within the seconds before the first stroke the zero passes from one step to the next.
+                made.zeroBar = 0.2501 - 0.0005 * (9 + 0.25 * seed);
+                made.driftBarPerS = 0.0005;
+                Notes notes = follow(made.make(), 0, 0.1e5);
+                String which = "noise " + noiseBar + ", seed " + seed;
+                assertEquals(10, notes.strokes.size(), which);
+                assertEquals(List.of("pump-up", "settling", "hold", "bleed-off", "rest"), notes.phases, which);
+            }
+        }
+    }
+
+    @Test
+    void aTraceThatBeginsAmidThePumpUpIsOneHoldTest() {
+        for (int stroke = 0; stroke < 12; stroke++) {
+            MadeTrace made = new MadeTrace(20);
+            Trace whole = made.make();
+            double[] next = made.trueStrokes.get(stroke + 1);
+            double pauseS = 0.5 * (made.trueStrokes.get(stroke)[1] + next[0]);
+            for (double fromS : new double[] {pauseS, 0.5 * (next[0] + next[1])}) {
+                Notes notes = follow(whole, fromS, 0);
+                assertEquals(1, notes.finished.size(), "from " + fromS + " s");
+                int left = made.trueStrokes.size() - stroke - 1;
+                assertEquals(left, notes.strokes.size(), 1, "from " + fromS + " s");
+                assertEquals(notes.strokes, notes.finished.get(0).strokes());
+                List<String> phases = notes.phases;
+                assertEquals(1, phases.stream().filter("pump-up"::equals).count(), phases + " from " + fromS + " s");
+                assertEquals(1, phases.stream().filter("rest"::equals).count(), phases + " from " + fromS + " s");
+            }
+        }
     }
 
     /** Pumped steadily from air into a stiff line: a push and a pause of 0.2 to 1 s each (common practice, no source). */

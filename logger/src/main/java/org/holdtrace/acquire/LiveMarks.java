@@ -38,10 +38,11 @@ public final class LiveMarks {
     private double pressurePa = Double.NaN;
     private double timeS = Double.NaN;
 
-    public LiveMarks(LiveLeak leak, Listener listener) {
+    /** @param stepPa by what readings change at the least, Pa: the converter's step */
+    public LiveMarks(LiveLeak leak, double stepPa, Listener listener) {
         this.leak = leak;
         this.listener = listener;
-        detector = new PhaseDetector(new Detected());
+        detector = new PhaseDetector(new Detected(), stepPa);
     }
 
     /** Takes a sample: time, s, and reading, Pa. */

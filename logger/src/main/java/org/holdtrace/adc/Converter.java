@@ -33,6 +33,11 @@ public interface Converter extends AutoCloseable {
     /** Volts of one count at {@code input}, at the converter's own pin. */
     double voltsPerCount(int input);
 
+    /** By how many counts the reading moves at the least: more than one where conversions are added up. */
+    default int countsPerStep() {
+        return 1;
+    }
+
     /** The count below which the converter cannot go at {@code input}. */
     int lowestCount(int input);
 

@@ -61,6 +61,12 @@ public final class Mcp3208 implements Converter {
         return referenceVolts / ((double) STEPS * conversions);
     }
 
+    /** Without noise all conversions that are added up change at once. */
+    @Override
+    public int countsPerStep() {
+        return conversions;
+    }
+
     @Override
     public int lowestCount(int input) {
         return 0;

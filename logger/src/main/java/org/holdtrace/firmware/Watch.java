@@ -211,7 +211,9 @@ final class Watch {
 
     private void beginMarks() {
         leak = new LiveLeak(plan);
-        marks = new LiveMarks(leak, new Marked());
+        double stepPa = measuring.calibration(PRESSURE).perCount()
+                * equipment.converter().countsPerStep();
+        marks = new LiveMarks(leak, Math.abs(stepPa), new Marked());
         testsBefore = 0;
         risingSinceS = Double.NaN;
         strokeSeen = false;

@@ -40,7 +40,7 @@ class LiveLeakTest {
         List<Outcome> outcomes = new ArrayList<>();
         LiveLeak.Estimate[] atEnough = new LiveLeak.Estimate[1];
         double[] s = {Double.NaN, Double.NaN, 0}; // end of the last stroke, enough since, now
-        LiveMarks marks = new LiveMarks(leak, new LiveMarks.Listener() {
+        LiveMarks marks = new LiveMarks(leak, 0, new LiveMarks.Listener() {
             @Override
             public void phase(int holdTest, Phase phase, double sinceS) {}
 

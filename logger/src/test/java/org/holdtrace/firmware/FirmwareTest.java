@@ -45,6 +45,7 @@ class FirmwareTest {
     private final SteadyClock clock = SteadyClock.system();
     private volatile double pressurePa = 1e5;
     private volatile long risesFromNs = Long.MAX_VALUE;
+    private volatile double noisePart = 1;
     private Ads1115Model chip;
     private Firmware firmware;
 
@@ -74,7 +75,7 @@ class FirmwareTest {
         double noise = 5e3 * Math.sin(timeNs * 1e-6) + 5e3 * Math.sin(timeNs * 3.7e-7);
         double s = Math.max(0, (timeNs - risesFromNs) / 1e9);
         double strokes = Math.floor(s) + Math.min(1, 2 * (s - Math.floor(s)));
-        return pressurePa + noise + 15e5 * Math.min(6, strokes);
+        return pressurePa + noisePart * noise + 15e5 * Math.min(6, strokes);
     }
 
     @AfterEach
@@ -126,6 +127,24 @@ class FirmwareTest {
         assertTrue(lengthNs > 1_800_000_000L, "seconds before the start are missing: " + lengthNs + " ns");
         assertFalse(firmware.sessions().get(0).open());
         assertThrows(IOException.class, () -> firmware.file("../" + name));
+    }
+
+    @Test
+    void aSteadyInputThatMovesByOneStepOfTheConverterIsNoStroke() throws IOException {
+        noisePart = 0;
+        firmware.close();
+        firmware = firmware();
+        sleep(2000);
+        double stepPa =
+                firmware.state().header().channels().get(0).calibration().perCount();
+        double fromPa = pressurePa;
+        for (int i = 1; i <= 3; i++) {
+            pressurePa = fromPa + i * stepPa;
+            sleep(700);
+        }
+        assertEquals(0, firmware.state().status().strokes());
+        assertEquals(Optional.of(Phase.REST), firmware.state().status().phase());
+        assertEquals(Optional.empty(), firmware.state().status().session());
     }
 
     @Test
