@@ -15,6 +15,20 @@ if [ "$(id -u)" -ne 0 ]; then
     echo "holdtrace-logger: call it with sudo" >&2
     exit 2
 fi
+# Called by the service itself when it has started and when it has ended: the Avahi daemon, where there is one, says on the
+# network that a logger is here. Its own user reads what the logger left: a file of that name could point anywhere.
+services=/etc/avahi/services
+if [ "$1" = announce ] || [ "$1" = withdraw ]; then
+    [ -d "$services" ] || exit 0
+    if [ "$1" = announce ] \
+        && runuser -u holdtrace -- head -c 4096 /run/holdtrace/avahi.service >"$services/holdtrace.new" 2>/dev/null; then
+        chmod 0644 "$services/holdtrace.new"
+        mv "$services/holdtrace.new" "$services/holdtrace.service"
+    else
+        rm -f "$services/holdtrace.new" "$services/holdtrace.service"
+    fi
+    exit 0
+fi
 was_running=no
 if systemctl is-active --quiet holdtrace-logger; then
     was_running=yes

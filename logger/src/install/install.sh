@@ -46,6 +46,7 @@ command -v systemctl >/dev/null || fail "no systemd here; see docs/logger.md for
 if [ "$remove" = yes ]; then
     systemctl disable --now holdtrace-logger 2>/dev/null || true
     rm -f /etc/systemd/system/holdtrace-logger.service /etc/udev/rules.d/60-holdtrace.rules /usr/local/sbin/holdtrace-logger
+    rm -f /etc/avahi/services/holdtrace.service
     rm -rf /opt/holdtrace /var/cache/holdtrace
     reload
     say "removed. Sessions and calibration are still in /var/lib/holdtrace, the configuration in /etc/holdtrace."

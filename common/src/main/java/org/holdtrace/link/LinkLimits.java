@@ -5,6 +5,9 @@ public final class LinkLimits {
     /** TCP port of a logger. Not assigned to any service as far as known (IANA's list, from memory). */
     public static final int DEFAULT_PORT = 28_650;
 
+    /** What a logger that can be reached over the network is announced as (DNS-SD, RFC 6763; not registered with IANA). */
+    public static final String SERVICE_TYPE = "_holdtrace._tcp";
+
     /** Speed of a serial line where none is said, bits a second: what a UART of a small computer is set to as a rule. */
     public static final int USUAL_BAUD = 115_200;
 

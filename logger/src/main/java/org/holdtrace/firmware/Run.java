@@ -68,6 +68,7 @@ final class Run {
                 LinkServer server = new LinkServer(firmware, Version.SOFTWARE, err::println)) {
             firmware.follow(journal);
             try (Links links = open(server, configuration.link())) {
+                announce(links, configuration.instrument());
                 watchdog.ready();
                 err.println("at work; sessions are kept in "
                         + configuration.storage().sessions().toAbsolutePath());
@@ -82,6 +83,19 @@ final class Run {
             return firmware.died() == null;
         } finally {
             closed.countDown();
+        }
+    }
+
+    private void announce(Links links, String name) {
+        try {
+            Optional<Announcement> here = Announcement.ofSystemd();
+            if (here.isPresent() && links.isReachable()) {
+                here.get().write(name, links.tcp().orElseThrow().port());
+            } else if (here.isPresent()) {
+                here.get().clear();
+            }
+        } catch (IOException e) {
+            err.println("the logger is not announced on the network: " + e.getMessage());
         }
     }
 
@@ -128,11 +142,16 @@ final class Run {
     }
 
     /** What the logger is reached by. */
-    private record Links(Optional<SerialLink> serial, String path, Optional<TcpPort> tcp, String address)
+    private record Links(Optional<SerialLink> serial, String path, Optional<TcpPort> tcp, InetAddress address)
             implements AutoCloseable {
+        /** Whether other computers can connect. */
+        boolean isReachable() {
+            return tcp.isPresent() && !address.isLoopbackAddress();
+        }
+
         void tell(PrintStream to) {
             serial.ifPresent(link -> to.println("link on " + path));
-            tcp.ifPresent(port -> to.println("link on " + address + " port " + port.port()));
+            tcp.ifPresent(port -> to.println("link on " + address.getHostAddress() + " port " + port.port()));
         }
 
         @Override
@@ -154,17 +173,15 @@ final class Run {
             port = OptionalInt.of(port(tcp.get().substring(colon + 1)));
         }
         Optional<TcpPort> listening = Optional.empty();
-        String where = "";
+        InetAddress host = InetAddress.getLoopbackAddress();
         if (address.isPresent()) {
-            InetAddress host =
-                    address.get().isEmpty() ? InetAddress.getLoopbackAddress() : InetAddress.getByName(address.get());
-            where = host.getHostAddress();
+            host = address.get().isEmpty() ? host : InetAddress.getByName(address.get());
             listening = Optional.of(TcpPort.open(server, host, port.orElse(LinkLimits.DEFAULT_PORT), key));
         }
         Optional<String> path = options.value("--serial").or(link::serial);
         int baud = baud(link);
         Optional<SerialLink> serial = path.map(device -> new SerialLink(server, device, baud));
-        return new Links(serial, path.orElse(""), listening, where);
+        return new Links(serial, path.orElse(""), listening, host);
     }
 
     private int baud(Configuration.Link link) throws UsageException {
