@@ -102,9 +102,10 @@ final class LiveCommand implements Command {
         private final LoggerOptions logger;
         private final Streams streams;
         private final LiveView view;
-        private final long startNs = System.nanoTime();
         private final long lengthNs;
         private final BlockingQueue<Status> states = new ArrayBlockingQueue<>(MOST_WAITING);
+        private boolean everOpen;
+        private long openedNs;
 
         private Run(LoggerOptions logger, Streams streams, long lengthNs) {
             this.logger = logger;
@@ -113,18 +114,19 @@ final class LiveCommand implements Command {
             view = new LiveView(streams);
         }
 
+        /** What it takes to reach the logger does not count: a short call would end before it has shown anything. */
         private boolean timeIsUp() {
-            return System.nanoTime() - startNs >= lengthNs;
+            return everOpen && System.nanoTime() - openedNs >= lengthNs;
         }
 
         private int follow() {
             long lostNs = 0;
-            boolean everOpen = false;
             while (!timeIsUp()) {
                 String why;
                 boolean open = false;
                 try (LinkClient client = logger.open()) {
                     open = true;
+                    openedNs = everOpen ? openedNs : System.nanoTime();
                     everOpen = true;
                     try {
                         why = show(client);

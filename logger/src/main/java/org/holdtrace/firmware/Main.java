@@ -39,6 +39,10 @@ public final class Main {
                 out.print(Options.helpText());
                 return DONE;
             }
+            if (options.version()) {
+                out.println(Version.SOFTWARE);
+                return DONE;
+            }
             return run(options, out, err);
         } catch (UsageException e) {
             err.println("holdtrace logger: " + e.getMessage());

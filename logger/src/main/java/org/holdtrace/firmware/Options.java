@@ -23,12 +23,14 @@ final class Options {
     private final Map<String, String> values;
     private final boolean fresh;
     private final boolean help;
+    private final boolean version;
 
-    private Options(String command, Map<String, String> values, boolean fresh, boolean help) {
+    private Options(String command, Map<String, String> values, boolean fresh, boolean help, boolean version) {
         this.command = command;
         this.values = values;
         this.fresh = fresh;
         this.help = help;
+        this.version = version;
     }
 
     private static Map<String, String> commands() {
@@ -63,10 +65,13 @@ final class Options {
         Map<String, String> values = new LinkedHashMap<>();
         boolean fresh = false;
         boolean help = false;
+        boolean version = false;
         for (int i = 0; i < args.length; i++) {
             String word = args[i];
             if (word.equals("--help") || word.equals("-h")) {
                 help = true;
+            } else if (word.equals("--version")) {
+                version = true;
             } else if (word.equals(FRESH)) {
                 fresh = true;
             } else if (VALUED.containsKey(word)) {
@@ -85,7 +90,7 @@ final class Options {
                         + "; the commands are " + String.join(", ", COMMANDS.keySet()));
             }
         }
-        return new Options(command.isEmpty() ? "run" : command, values, fresh, help);
+        return new Options(command.isEmpty() ? "run" : command, values, fresh, help, version);
     }
 
     private static String meant(String word, Iterable<String> known) {
@@ -102,6 +107,10 @@ final class Options {
 
     boolean help() {
         return help;
+    }
+
+    boolean version() {
+        return version;
     }
 
     /** Whether what was compared before is to be forgotten. */
@@ -130,7 +139,7 @@ final class Options {
         VALUED.forEach((name, means) ->
                 text.append("  ").append(name).append(' ').append(means).append("\n"));
         text.append("  ").append(FRESH).append("  with calibrate: forget what was compared before\n");
-        text.append("  --help  this\n");
+        text.append("  --help  this\n  --version  which version of the program this is\n");
         return text.toString();
     }
 }

@@ -372,7 +372,8 @@ final class Watch {
                 SignBoard.enough(marks.phase(), leak.verdict()),
                 texts,
                 recorder.usableBytes());
-        return new LoggerState(status, header(wallClock.believed()));
+        // Without an instant, which would be another each time, and the header be sent anew to all who follow.
+        return new LoggerState(status, header(Optional.empty()));
     }
 
     /** How the logger is doing; from any thread. */

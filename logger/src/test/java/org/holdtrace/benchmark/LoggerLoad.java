@@ -34,6 +34,10 @@ import org.holdtrace.session.SessionEvent;
 public final class LoggerLoad {
     private static final int CLOCK_TICKS_PER_S = 100;
     private static final int PROBE_PRIORITY = 60;
+
+    /** A safepoint so near a gap may have to do with it. */
+    private static final long AROUND_NS = 10_000_000;
+
     private static final String CLASS_PATH = System.getProperty("java.class.path");
     private static final String JAVA =
             Path.of(System.getProperty("java.home"), "bin", "java").toString();
@@ -97,6 +101,7 @@ public final class LoggerLoad {
                 command.add(flag);
             }
         }
+        command.addAll(Safepoints.logTo(data.resolve("safepoints.txt")));
         command.addAll(List.of("-jar", jar.toString(), "run", "--simulate", rig.toString()));
         command.addAll(List.of("--config", configuration.toString(), "--data", data.toString()));
         command.addAll(List.of("--panel", "none", "--tcp", String.valueOf(port)));
@@ -264,6 +269,8 @@ public final class LoggerLoad {
             out.println();
             return;
         }
+        Safepoints safepoints = new Safepoints(data.resolve("safepoints.txt"));
+        out.printf("; %s%n", safepoints.summary());
         long offsetNs = stalls.offsetNs(grid.gaps(), clocks.offsetNs(session));
         long machines = stalls.explained(grid.gaps(), offsetNs);
         StringBuilder each = new StringBuilder();
@@ -271,16 +278,17 @@ public final class LoggerLoad {
             if (!stalls.explain(gap, offsetNs)) {
                 each.append(String.format(
                         Locale.ROOT,
-                        "  at %.3f s (%.4f s on the computer's steady clock): %.2f ms, %d ticks%n",
+                        "  at %.3f s (%.4f s on the computer's steady clock): %.2f ms, %d ticks, %s%n",
                         gap.fromNs() / 1e9,
                         (gap.fromNs() + offsetNs) / 1e9,
                         (gap.untilNs() - gap.fromNs()) / 1e6,
-                        gap.missed()));
+                        gap.missed(),
+                        safepoints.within(gap.fromNs() + offsetNs - AROUND_NS, gap.untilNs() + offsetNs + AROUND_NS)));
             }
         }
         out.printf(
                 Locale.ROOT,
-                ": %d where a processor stood still (which they did for %.2f %% of the time; with clocks a second apart %d),"
+                "of them %d where a processor stood still (which they did for %.2f %% of the time; with clocks a second apart %d),"
                         + " %d else%n%s",
                 machines,
                 100 * stalls.share(timesNs[timesNs.length - 1] - timesNs[0]),

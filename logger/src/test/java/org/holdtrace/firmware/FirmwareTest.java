@@ -148,6 +148,16 @@ class FirmwareTest {
     }
 
     @Test
+    void theHeaderThatClientsAreSentStaysTheSameWhereNothingChanges() throws IOException {
+        firmware.start();
+        LoggerState first = firmware.state();
+        await(
+                "another state",
+                () -> firmware.state().status().timeNs() > first.status().timeNs() + 300_000_000);
+        assertEquals(first.header(), firmware.state().header());
+    }
+
+    @Test
     void pressureThatRisesBeginsASessionByItself() throws IOException {
         sleep(3000);
         risesFromNs = clock.nanoTime() + 200_000_000;

@@ -34,6 +34,12 @@ class MainTest {
             """;
 
     @Test
+    void theVersionIsToldAndNothingElseDone() {
+        assertEquals(0, run("--version"));
+        assertEquals(Version.SOFTWARE + "\n", out.toString(StandardCharsets.UTF_8));
+    }
+
+    @Test
     void mendingAFolderThatIsNotThereIsAnErrorAndMakesNone() {
         Path missing = folder.resolve("sesions");
         assertEquals(1, run("mend", "--data", missing.toString()));
