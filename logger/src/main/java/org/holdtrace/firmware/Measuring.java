@@ -15,6 +15,9 @@ final class Measuring {
         void samples(int channel, long[] timeNs, int[] counts, int size);
     }
 
+    /** Stamps are whole microseconds: they take a third less room so in files and on the link, and are not known better. */
+    private static final long STAMP_NS = 1000;
+
     /** So many samples are taken at once, at most. */
     private static final int AT_ONCE = 4096;
 
@@ -83,7 +86,7 @@ final class Measuring {
 
     private void take(int channel, long atNs, int count) {
         int i = sizes[channel]++;
-        timeNs[channel][i] = atNs - startNs;
+        timeNs[channel][i] = Math.floorDiv(atNs - startNs, STAMP_NS) * STAMP_NS;
         counts[channel][i] = count;
     }
 
