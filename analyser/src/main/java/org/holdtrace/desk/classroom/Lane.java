@@ -45,6 +45,7 @@ final class Lane {
     private double timeS = Double.NaN;
     private double pressurePa = Double.NaN;
     private double intervalS;
+    private double stepPa;
 
     Lane(String name, Verdict verdict) {
         this.name = name;
@@ -70,12 +71,22 @@ final class Lane {
         verdict = next;
     }
 
+    /** By what readings change at the least, Pa, where that is known: heeded from the next beginning on. */
+    synchronized void setStep(double pa) {
+        if (pa != stepPa) {
+            stepPa = pa;
+            if (Double.isNaN(timeS)) {
+                clear();
+            }
+        }
+    }
+
     /** Forgets all samples: another recording, or time that began anew. */
     synchronized void clear() {
         strip.clear();
         samples.clear();
         marks.clear();
-        detector = new PhaseDetector(new Detected());
+        detector = new PhaseDetector(new Detected(), stepPa);
         plateau = false;
         strokes = 0;
         timeS = Double.NaN;

@@ -114,6 +114,8 @@ final class LoggerSource implements Source {
         public void live(LinkMessage message) {
             if (message instanceof LinkMessage.LiveHeader header) {
                 pressure = header.header().channel(ChannelKind.PRESSURE);
+                pressure.ifPresent(
+                        channel -> lane.setStep(Math.abs(channel.calibration().perCount())));
                 setup = header.header().setup();
             } else if (message instanceof LinkMessage.LiveSamples samples) {
                 pressure.filter(channel -> channel.id() == samples.block().channelId())
