@@ -156,8 +156,7 @@ final class CaseCommand implements Command {
         Path sheet = folder.resolve("test-" + number + ".pdf");
         Path setup = folder.resolve("test-" + number + InputFile.SETUP_ENDING);
         try {
-            Files.write(
-                    sheet, TestSheet.pdf(findings.caseFile(), planned, number, paper, "Holdtrace " + Main.version()));
+            Files.write(sheet, TestSheet.pdf(findings.caseFile(), planned, number, paper, Main.program()));
             SetupWriter.write(planned.plan(), setup);
         } catch (InternalError | LinkageError e) {
             throw FileSteps.noFonts(e, "or leave " + PLAN + " out");

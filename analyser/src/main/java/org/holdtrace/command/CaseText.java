@@ -92,12 +92,7 @@ final class CaseText {
                     found.status().label());
         }
         TextBlock block = new TextBlock();
-        block.paragraph(
-                "  ",
-                "Limits in cm³/min, carried to " + CaseSentences.conditions(findings.caseFile(), ShownUnits.METRIC)
-                        + ". Prior: how often such a part is over its limit, before complaint and tests; * as the case"
-                        + " file states it. With other priors: all odds a quarter or four times as much, or all parts"
-                        + " alike.");
+        block.paragraph("  ", CaseSentences.aboutParts(findings.caseFile(), ShownUnits.METRIC));
         text.append(block.text()).append(System.lineSeparator());
     }
 

@@ -6,12 +6,14 @@ import java.util.List;
 import java.util.Optional;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestResult;
+import org.holdtrace.library.Conditions;
 import org.holdtrace.library.Estimated;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.LineCheck;
 import org.holdtrace.library.Recording;
 import org.holdtrace.library.WorkNotes;
+import org.holdtrace.quantity.QuantityException;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
@@ -62,7 +64,7 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
             }
         }
         String at = arguments.value(AT);
-        Conditions conditions = at == null ? Conditions.NONE : Conditions.parse(AT, at);
+        Conditions conditions = at == null ? Conditions.NONE : conditions(at);
         EstimateOptions options =
                 new EstimateOptions(conditions.pressurePa(), conditions.temperatureK(), lineCheck(arguments, steps));
         return new EstimateArguments(setup, options);
@@ -81,6 +83,14 @@ record EstimateArguments(Optional<TestSetup> setupForAll, EstimateOptions option
             results.add(notes.noted(steps.estimate(recording.trace(), test, setup, options)));
         }
         return new Estimated(recording, setup, results);
+    }
+
+    private static Conditions conditions(String text) throws UsageException {
+        try {
+            return Conditions.parse(text);
+        } catch (QuantityException e) {
+            throw new UsageException(AT + ": " + e.getMessage());
+        }
     }
 
     private static Optional<HoldTestResult> lineCheck(Arguments arguments, Steps steps)

@@ -72,6 +72,6 @@ record LoggerOptions(String operand, LoggerAddress address, Optional<LinkKey> ke
 
     /** Opens a link. */
     LinkClient open() throws IOException {
-        return address.open("Holdtrace " + Main.version(), key);
+        return address.open(Main.program(), key);
     }
 }

@@ -79,7 +79,7 @@ public final class Main {
             return ExitCode.DONE;
         }
         if (first.equals(VERSION)) {
-            streams.out().println("Holdtrace " + version());
+            streams.out().println(program());
             return ExitCode.DONE;
         }
         Command command = find(first);
@@ -102,6 +102,11 @@ public final class Main {
             problems.flush();
             return new Commands.Told(code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
         }
+    }
+
+    /** Name and version, as reports and loggers are told. */
+    static String program() {
+        return "Holdtrace " + version();
     }
 
     /** The program's version; "(development build)" where it does not run from its jar. */

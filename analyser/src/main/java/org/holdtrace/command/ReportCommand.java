@@ -101,7 +101,7 @@ final class ReportCommand implements Command {
             streams.problem("no hold test in any input: no report was written");
             return ExitCode.SOME_REFUSED;
         }
-        String version = "Holdtrace " + Main.version();
+        String version = Main.program();
         write(
                 new Report(
                         found.recordings,
@@ -161,7 +161,7 @@ final class ReportCommand implements Command {
                         study.options(),
                         paper,
                         units,
-                        "Holdtrace " + Main.version()),
+                        Main.program()),
                 out);
         return examined.unanswered() == 0 ? ExitCode.DONE : ExitCode.SOME_REFUSED;
     }

@@ -72,6 +72,11 @@ final class AnalystView implements DeskView {
     }
 
     @Override
+    public void beforeLook() {
+        whole.removeAll();
+    }
+
+    @Override
     public void look(Theme nextTheme, ShownUnits nextUnits) {
         theme = nextTheme;
         units = nextUnits;

@@ -12,36 +12,42 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ExecutionException;
 import java.util.function.BooleanSupplier;
 import java.util.function.Supplier;
 import javax.swing.JFileChooser;
 import javax.swing.JFrame;
 import javax.swing.JOptionPane;
+import javax.swing.SwingWorker;
 import javax.swing.TransferHandler;
 import org.holdtrace.desk.describe.ColumnsDialog;
 import org.holdtrace.desk.logger.FetchWork;
 import org.holdtrace.desk.logger.LoggerForm;
+import org.holdtrace.desk.logger.LoggerMemory;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.BringIn;
 import org.holdtrace.desk.work.Changes;
+import org.holdtrace.desk.work.Described;
 import org.holdtrace.desk.work.DeskState;
+import org.holdtrace.desk.work.Drafts;
 import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.library.Failures;
 import org.holdtrace.link.LinkKey;
 import org.holdtrace.remote.LoggerAddress;
 import org.holdtrace.session.CsvHead;
 import org.holdtrace.session.CsvPlan;
+import org.holdtrace.session.SetupReader;
+import org.holdtrace.session.SetupSheet;
 
 /** The way recordings come onto the desk: chosen, dropped, or fetched from a logger. On the event thread. */
 final class Arrivals {
-    private static final String LOGGERS = "loggers";
-    private static final int MOST_LOGGERS = 8;
-
     private final JFrame frame;
     private final DeskState state;
     private final StatusLine status;
     private final Changes changes;
+    private final Drafts drafts;
     private final Supplier<Theme> theme;
+    private final Supplier<Optional<OpenRecording>> chosen;
     private final BooleanSupplier refusesNow;
     private final Runnable whenCome;
     private BringIn bringingIn;
@@ -52,7 +58,9 @@ final class Arrivals {
      * @param state what the desk remembers
      * @param status where it is said how far things are and what was refused
      * @param changes takes what comes
+     * @param drafts of recordings that stand where nothing can be written
      * @param theme the look of dialogs
+     * @param chosen the recording that is looked at
      * @param refusesNow whether the desk does something else at the moment, which it then says
      * @param whenCome called when all of one call have come
      */
@@ -61,14 +69,18 @@ final class Arrivals {
             DeskState state,
             StatusLine status,
             Changes changes,
+            Drafts drafts,
             Supplier<Theme> theme,
+            Supplier<Optional<OpenRecording>> chosen,
             BooleanSupplier refusesNow,
             Runnable whenCome) {
         this.frame = frame;
         this.state = state;
         this.status = status;
         this.changes = changes;
+        this.drafts = drafts;
         this.theme = theme;
+        this.chosen = chosen;
         this.refusesNow = refusesNow;
         this.whenCome = whenCome;
     }
@@ -106,26 +118,62 @@ final class Arrivals {
         }
     }
 
+    /** Lets somebody choose a setup that the recording that is looked at is described by from now on. */
+    void chooseSetup() {
+        Optional<OpenRecording> recording = chosen.get();
+        if (recording.isEmpty()) {
+            return;
+        }
+        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
+        chooser.setName("choose setup");
+        chooser.setDialogTitle("A setup (.setup.json)");
+        if (chooser.showDialog(frame, "Describe it so") == JFileChooser.APPROVE_OPTION) {
+            describe(recording.get(), chooser.getSelectedFile().toPath());
+        }
+    }
+
+    private void describe(OpenRecording recording, Path file) {
+        new SwingWorker<SetupSheet, Void>() {
+            @Override
+            protected SetupSheet doInBackground() throws IOException {
+                byte[] utf8 = Files.readAllBytes(file);
+                SetupReader.parse(utf8, file.toString());
+                return SetupSheet.parse(utf8, file.toString());
+            }
+
+            @Override
+            protected void done() {
+                try {
+                    SetupSheet sheet = get();
+                    changes.change(
+                            recording,
+                            "setup from " + file.getFileName(),
+                            before -> new Described(sheet, before.notes().withNothingUnfinished()));
+                } catch (InterruptedException e) {
+                    Thread.currentThread().interrupt();
+                } catch (ExecutionException e) {
+                    status.refuse(Failures.sentence(file.toString(), e.getCause()));
+                }
+            }
+        }.execute();
+    }
+
     /** Asks for a logger and a folder, copies its sessions there and brings them in. */
     void fetch() {
         if (refusesNow.getAsBoolean()) {
             return;
         }
-        List<String> before = new ArrayList<>(List.of(state.get(LOGGERS, "").split("\n", -1)));
-        before.removeIf(String::isBlank);
-        LoggerForm form = new LoggerForm(before);
+        LoggerForm form = new LoggerForm(new LoggerMemory(state));
         while (form.ask(frame)) {
             try {
                 LoggerAddress address = form.address();
                 Optional<LinkKey> key = form.key();
                 Optional<Path> folder = chooseFolder();
                 if (folder.isPresent()) {
-                    before.remove(form.where());
-                    before.add(0, form.where());
-                    state.put(LOGGERS, String.join("\n", before.subList(0, Math.min(before.size(), MOST_LOGGERS))));
+                    form.remember();
                     status.nothingRefused();
                     status.working("Reaching " + form.where(), 0, 1);
-                    fetching = new FetchWork(() -> address.open("Holdtrace desk", key), folder.get(), new Fetched());
+                    fetching = new FetchWork(() -> address.open(Desk.PROGRAM, key), folder.get(), new Fetched());
                     fetching.execute();
                 }
                 return;
@@ -165,7 +213,7 @@ final class Arrivals {
     }
 
     private void begin(List<Path> paths, Map<Path, CsvPlan> plans) {
-        bringingIn = new BringIn(paths, plans, new Coming());
+        bringingIn = new BringIn(paths, plans, changes.asked(), drafts, new Coming());
         bringingIn.execute();
     }
 

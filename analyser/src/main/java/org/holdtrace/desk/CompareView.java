@@ -50,7 +50,10 @@ final class CompareView implements DeskView {
         List<Compared> tests = new ArrayList<>();
         for (OpenRecording recording : workspace.recordings()) {
             for (int i = 0; i < recording.results().size(); i++) {
-                String name = recording.input().name() + (recording.results().size() > 1 ? " (" + (i + 1) + ")" : "");
+                String name = new TestList.Entry(recording, i).subject()
+                        + Compared.THEN
+                        + recording.input().name()
+                        + (recording.results().size() > 1 ? " (" + (i + 1) + ")" : "");
                 tests.add(new Compared(
                         name, recording.recording().trace(), recording.results().get(i)));
             }

@@ -11,6 +11,9 @@ import org.holdtrace.desk.work.DeskState;
 
 /** The desktop program. */
 public final class Desk {
+    /** What loggers are told is speaking to them. */
+    static final String PROGRAM = "Holdtrace desk";
+
     private static final String NO_DISPLAY = "the desk needs a display, and there is none here";
     private static final String OTHERWISE = "; the commands work without one, --help lists them";
 

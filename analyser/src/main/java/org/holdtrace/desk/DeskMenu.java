@@ -80,6 +80,7 @@ final class DeskMenu {
         menu.add(item("Export samples and results…", null, desk::export));
         menu.addSeparator();
         menu.add(item("Judge a case…", "ctrl J", desk::judge));
+        menu.add(item("Simulate a session…", null, desk::simulate));
         menu.add(item("Class view", "F9", desk::openClassView));
         menu.addSeparator();
         menu.add(item("Leave", "ctrl Q", desk::close));
@@ -93,6 +94,11 @@ final class DeskMenu {
         menu.add(item("Do again", "ctrl Y", changes::redo));
         menu.addSeparator();
         menu.add(item("Boundaries of this hold test as found", null, desk::boundariesAsFound));
+        menu.add(item("Setup from a file…", null, desk.arrivals()::chooseSetup));
+        menu.addSeparator();
+        menu.add(item("State leaks at…", null, desk.asking()::askConditions));
+        menu.add(item("Take a line check off…", null, desk.asking()::askLineCheck));
+        menu.add(item("Without a line check", null, desk.asking()::withoutLineCheck));
         nameChanges(menu, changes);
         return menu;
     }

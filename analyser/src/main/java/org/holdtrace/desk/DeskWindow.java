@@ -23,12 +23,15 @@ import javax.swing.SwingUtilities;
 import javax.swing.SwingWorker;
 import javax.swing.WindowConstants;
 import org.holdtrace.desk.classroom.ClassWindow;
+import org.holdtrace.desk.logger.LoggerMemory;
 import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.work.CaseWork;
 import org.holdtrace.desk.work.Changes;
 import org.holdtrace.desk.work.Commands;
 import org.holdtrace.desk.work.Described;
 import org.holdtrace.desk.work.DeskState;
 import org.holdtrace.desk.work.DeskView;
+import org.holdtrace.desk.work.Drafts;
 import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.desk.work.Workspace;
 import org.holdtrace.library.Failures;
@@ -46,13 +49,15 @@ final class DeskWindow {
     private final DeskState state;
     private final Runnable whenClosed;
     private final Workspace workspace = new Workspace();
-    private final Changes changes = new Changes(workspace, new NeedsAPerson());
+    private final Changes changes;
     private final WelcomePane welcome;
     private final StatusLine status;
     private final List<DeskView> views = new ArrayList<>();
     private final JTabbedPane tabs;
     private final Output output;
     private final Arrivals arrivals;
+    private final Asking asking;
+    private final CaseView caseView;
     private Theme theme;
     private SwingWorker<?, ?> writing;
     private int before;
@@ -61,13 +66,16 @@ final class DeskWindow {
     DeskWindow(DeskState state, Commands commands, Runnable whenClosed) {
         this.state = state;
         this.whenClosed = whenClosed;
+        Drafts drafts = new Drafts(state.folder().resolve("drafts"));
+        changes = new Changes(workspace, drafts, new NeedsAPerson());
         theme = state.theme();
         // First of all: a component takes the look that is installed when it is made.
         theme.install();
         frame = new JFrame("Holdtrace");
         output = new Output(frame, state, commands);
         status = new StatusLine(this::cancel, this::showRefused);
-        arrivals = new Arrivals(frame, state, status, changes, this::theme, this::isBusy, this::newMenu);
+        arrivals = new Arrivals(
+                frame, state, status, changes, drafts, this::theme, workspace::chosen, this::isBusy, this::newMenu);
         welcome = new WelcomePane(arrivals::chooseFiles, this::goOn);
         tabs = new JTabbedPane();
         before = state.open().size();
@@ -75,6 +83,9 @@ final class DeskWindow {
                 "Not remembered: " + Failures.sentence(state.folder().toString(), e))));
         views.add(new AnalystView(workspace, changes, welcome));
         views.add(new CompareView(workspace));
+        caseView = new CaseView(this::judge, this::judgeAgain, this::reportOnCase, this::planTest, this::caseAsJson);
+        views.add(caseView);
+        asking = new Asking(frame, state, changes, status::refuse);
         workspace.addListener(this::remember);
         changes.addListener(this::changed);
     }
@@ -107,6 +118,7 @@ final class DeskWindow {
         DeskMenu.bindOtherKeys(this);
         look(theme, state.get(UNITS, METRIC));
         tellFront();
+        asking.restore();
         frame.setVisible(true);
     }
 
@@ -160,6 +172,7 @@ final class DeskWindow {
         boolean changed = !next.equals(theme);
         theme = next;
         if (changed) {
+            views.forEach(DeskView::beforeLook);
             theme.install();
             // What is not in the window at the moment is out of the look's reach.
             SwingUtilities.updateComponentTreeUI(welcome);
@@ -213,25 +226,93 @@ final class DeskWindow {
         if (paths.isEmpty() || isBusy()) {
             return;
         }
-        ask.apply(paths).ifPresent(words -> call(what, words, results -> {}));
+        ask.apply(paths).ifPresent(words -> {
+            List<String> asked = new ArrayList<>(words);
+            asked.addAll(asking.words());
+            call(what, asked, told -> {});
+        });
     }
 
-    /** Judges several hold tests of one machine, as a case file puts them together, and shows what came of it. */
+    /** Lets somebody choose a case, and judges it. */
     void judge() {
         if (!isBusy()) {
-            output.judge()
-                    .ifPresent(words -> call(
-                            "Judging",
-                            words,
-                            results -> new ReadingDialog(frame, theme, "case", "Case", results, "Close")
-                                    .inColumns(theme)
-                                    .ask()));
+            output.chooseCase().ifPresent(file -> judge(file, true));
         }
     }
 
-    private void call(String what, List<String> words, Consumer<String> results) {
+    private void judgeAgain() {
+        caseView.judged().ifPresent(each -> judge(each.file(), false));
+    }
+
+    private void judge(Path file, boolean bringToFront) {
+        if (isBusy()) {
+            return;
+        }
+        status.working("Judging " + file.getFileName(), 0, 0);
+        status.nothingRefused();
+        // A case reads what stands beside its recordings: first what was changed last has to be there.
+        changes.whenKept(() -> {
+            CaseWork work = new CaseWork(file, shownUnits(units()), new Judging(bringToFront));
+            writing = work;
+            work.execute();
+        });
+    }
+
+    private void reportOnCase() {
+        if (!isBusy()) {
+            caseView.judged()
+                    .flatMap(each -> output.report(List.of(each.file()), units()))
+                    .ifPresent(words -> call("Writing the report", words, told -> {}));
+        }
+    }
+
+    private void planTest(int number) {
+        if (!isBusy()) {
+            caseView.judged()
+                    .flatMap(each -> output.plan(each.file(), number))
+                    .ifPresent(words -> call("Writing the sheet", words, told -> {}));
+        }
+    }
+
+    private void caseAsJson() {
+        Optional<CaseWork.Judged> judged = caseView.judged();
+        if (judged.isEmpty() || isBusy()) {
+            return;
+        }
+        Path file = judged.get().file();
+        output.caseJson(file)
+                .ifPresent(to -> call(
+                        "Judging",
+                        List.of("case", file.toString(), "--json"),
+                        told -> output.write(to, told.out(), this::written)));
+    }
+
+    /** Lets somebody choose a simulated line; its session is written and comes onto the desk. */
+    void simulate() {
+        if (!isBusy()) {
+            output.simulate()
+                    .ifPresent(words -> call("Simulating", words, told -> {
+                        if (told.exitCode() == 0) {
+                            arrivals.bringIn(List.of(Path.of(words.get(words.size() - 1))));
+                        }
+                    }));
+        }
+    }
+
+    /** What is asked of all results beyond the setups. */
+    Asking asking() {
+        return asking;
+    }
+
+    private void call(String what, List<String> words, Consumer<Commands.Told> results) {
         status.working(what, 0, 0);
         status.nothingRefused();
+        for (OpenRecording each : workspace.recordings()) {
+            changes.draftOf(each)
+                    .filter(draft -> words.contains(each.path().toString()))
+                    .ifPresent(draft ->
+                            status.refuse(each.path() + ": read without what is kept only as a draft in " + draft));
+        }
         // The command reads what stands beside the recordings: first what was changed last has to be there.
         changes.whenKept(() -> writing = output.call(words, results, this::written));
     }
@@ -269,6 +350,39 @@ final class DeskWindow {
         state.open(open);
     }
 
+    /** What {@link CaseWork} has to tell. */
+    private final class Judging implements CaseWork.Receiver {
+        private final boolean bringToFront;
+
+        Judging(boolean bringToFront) {
+            this.bringToFront = bringToFront;
+        }
+
+        @Override
+        public void reading(String name, int number, int count) {
+            status.working("Reading " + name + " (" + number + " of " + count + ")", number, count);
+        }
+
+        @Override
+        public void judged(CaseWork.Judged judged) {
+            written("Judged", judged.refused());
+            caseView.show(judged);
+            if (bringToFront) {
+                tabs.setSelectedComponent(caseView.component());
+            }
+        }
+
+        @Override
+        public void failed(String sentence) {
+            written("Not judged", List.of(sentence));
+        }
+
+        @Override
+        public void stopped() {
+            written("Stopped", List.of());
+        }
+    }
+
     private void showRefused(List<String> refused) {
         new ReadingDialog(frame, theme, "refused list", "Refused", String.join("\n\n", refused), "Close").ask();
     }
@@ -280,7 +394,7 @@ final class DeskWindow {
 
     /** The view for the back of a room, a window of its own. */
     void openClassView() {
-        new ClassWindow(theme, this::cautionsRead, "Holdtrace desk").open();
+        new ClassWindow(theme, this::cautionsRead, Desk.PROGRAM, new LoggerMemory(state)).open();
     }
 
     /** Whether somebody confirmed the cautions, which are shown until that was done once. */
@@ -366,6 +480,13 @@ final class DeskWindow {
             } else if (answer == 1) {
                 changes.writeOver(open.get());
             }
+        }
+
+        @Override
+        public void keptAsDraft(Path file, Path draft, IOException why) {
+            status.refuse(Failures.sentence(file.toString(), why) + ". What was changed is kept as a draft in " + draft
+                    + ": the desk finds it there again, the commands do not look there.");
+            status.idle("Kept as a draft: " + file.getFileName() + " cannot be written");
         }
 
         @Override

@@ -43,6 +43,7 @@ final class RowsView extends Drawing {
 
     private transient List<Row> rows = List.of();
     private double mark = Double.NaN;
+    private double full;
     private transient Theme theme = Theme.usual();
 
     RowsView(String name) {
@@ -50,6 +51,12 @@ final class RowsView extends Drawing {
         setName(name);
         getAccessibleContext().setAccessibleName(name);
         ToolTipManager.sharedInstance().registerComponent(this);
+    }
+
+    /** Shows bars of shares, so that a bar from side to side is all of it. */
+    void showShares(List<Row> next, Theme nextTheme) {
+        full = 1;
+        show(next, Double.NaN, nextTheme);
     }
 
     /** Shows {@code next}, and a dashed line at {@code nextMark} unless that is NaN. */
@@ -108,7 +115,7 @@ final class RowsView extends Drawing {
         g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
         g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
         Palette palette = theme.palette();
-        double high = Double.isNaN(mark) ? 0 : mark;
+        double high = Double.isNaN(mark) ? full : mark;
         double low = 0;
         for (Row row : rows) {
             high = Math.max(high, row.to());
@@ -142,6 +149,11 @@ final class RowsView extends Drawing {
         double to = scale.x(row.to());
         double half = theme.scaled(row.together() ? 7 : 5);
         Color color = row.together() ? palette.text() : palette.measured();
+        if (full > 0) {
+            g.setColor(palette.quiet());
+            g.setStroke(new BasicStroke(1f));
+            g.draw(new Rectangle2D.Double(scale.x(0), y - half, scale.x(full) - scale.x(0), 2 * half));
+        }
         g.setColor(color);
         if (Double.isNaN(row.at())) {
             g.fill(new Rectangle2D.Double(from, y - half, Math.max(1, to - from), 2 * half));

@@ -2,9 +2,13 @@ package org.holdtrace.desk;
 
 import java.awt.BorderLayout;
 import java.awt.Font;
+import java.awt.event.ComponentAdapter;
+import java.awt.event.ComponentEvent;
 import javax.swing.BorderFactory;
 import javax.swing.JPanel;
+import javax.swing.JScrollPane;
 import javax.swing.JTabbedPane;
+import javax.swing.ScrollPaneConstants;
 import org.holdtrace.desk.describe.SetupForm;
 import org.holdtrace.desk.look.Prose;
 import org.holdtrace.desk.look.Stack;
@@ -19,12 +23,17 @@ import org.holdtrace.wording.ShownUnits;
 /** Beside the trace: the leak and its verdict, which stay in sight, and below them either the figures or the setup. */
 final class SidePane extends JPanel {
     private static final long serialVersionUID = 1L;
+    /** Share of the height. */
+    private static final double MOST_FOR_HEAD = 0.55;
 
     private final transient Theme theme;
     private final transient ShownUnits units;
     private final Prose subject;
     private final Prose leak;
     private final Prose verdict;
+    private final Prose asked;
+    private final Stack head;
+    private final JScrollPane headInTab = new JScrollPane();
     private final JTabbedPane tabs = new JTabbedPane();
     private final ResultPane result;
     private final SetupForm setup;
@@ -37,30 +46,56 @@ final class SidePane extends JPanel {
         subject = new Prose("tested", theme.font(1));
         leak = new Prose("leak", theme.font(1.35).deriveFont(Font.BOLD));
         verdict = new Prose("verdict", theme.font(1.2).deriveFont(Font.BOLD));
+        asked = new Prose("asked", theme.font(1));
         result = new ResultPane(theme);
         setup = new SetupForm(changes, theme, units);
-        Stack head = new Stack((int) theme.scaled(6));
+        head = new Stack((int) theme.scaled(6));
         head.setBackground(theme.palette().background());
         int edge = (int) theme.scaled(12);
         head.setBorder(BorderFactory.createEmptyBorder(edge, edge, (int) theme.scaled(4), edge));
         head.add(subject);
         head.add(leak);
         head.add(verdict);
+        head.add(asked);
         tabs.setName("beside the trace");
         tabs.addTab("Figures", result);
         tabs.addTab("Setup", setup);
+        headInTab.setBorder(BorderFactory.createEmptyBorder());
+        headInTab.setHorizontalScrollBarPolicy(ScrollPaneConstants.HORIZONTAL_SCROLLBAR_NEVER);
         add(head, BorderLayout.NORTH);
         add(tabs, BorderLayout.CENTER);
+        addComponentListener(new ComponentAdapter() {
+            @Override
+            public void componentResized(ComponentEvent event) {
+                placeHead();
+            }
+        });
+    }
+
+    /** Leak and verdict stay in sight, unless large type would leave no room for anything else. */
+    private void placeHead() {
+        boolean isInTab = tabs.indexOfComponent(headInTab) >= 0;
+        if (getHeight() == 0 || head.getWidth() == 0) {
+            return; // before it is laid out nobody knows how high its words are
+        }
+        boolean takesAll = head.getPreferredSize().height > MOST_FOR_HEAD * getHeight();
+        if (takesAll && !isInTab) {
+            headInTab.setViewportView(head);
+            tabs.insertTab("Leak", null, headInTab, null, 0);
+        } else if (!takesAll && isInTab) {
+            tabs.remove(headInTab);
+            add(head, BorderLayout.NORTH);
+        }
     }
 
     /** Brings the figures (0) or the setup (1) to the front. */
     void front(int tab) {
-        tabs.setSelectedIndex(tab);
+        tabs.setSelectedComponent(tab == 1 ? setup : result);
     }
 
     /** Which of them is in front. */
     int inFront() {
-        return tabs.getSelectedIndex();
+        return tabs.getSelectedComponent() == setup ? 1 : 0;
     }
 
     /** Shows hold test {@code index} of {@code recording}. */
@@ -87,8 +122,12 @@ final class SidePane extends JPanel {
         } else {
             statements(recording.results().get(index));
         }
+        String wish = Sentences.asked(recording.asked(), units);
+        asked.setVisible(!wish.isEmpty());
+        asked.say(wish, theme.palette().caution());
         result.show(recording, index, units);
         setup.show(recording);
+        placeHead();
         revalidate();
     }
 

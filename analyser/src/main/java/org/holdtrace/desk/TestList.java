@@ -183,7 +183,8 @@ final class TestList extends JList<TestList.Entry> {
             boolean fits = label.getFontMetrics(label.getFont()).stringWidth(words) <= room;
             // HTML counts in points of 1/72 in and Swing draws 96 to the inch: 1.3 pixels each.
             boolean isHtml = words.regionMatches(true, 0, "<html", 0, 5);
-            label.setText(fits && !isHtml ? words : Hover.html(words, (int) (room / 1.3)));
+            // The name of a file is one word; it may break behind a hyphen.
+            label.setText(fits && !isHtml ? words : Hover.html(words.replace("-", "-\u200b"), (int) (room / 1.3)));
         }
 
         @Override

@@ -51,6 +51,13 @@ public final class CaseSentences {
                         : " and the oil temperature of the test");
     }
 
+    /** What the columns of the table of parts are. */
+    public static String aboutParts(CaseFile file, ShownUnits units) {
+        return "Limits in " + ShownUnits.name(units.flow()) + ", carried to " + conditions(file, units)
+                + ". Prior: how often such a part is over its limit, before complaint and tests; * as the case file states"
+                + " it. With other priors: all odds a quarter or four times as much, or all parts alike.";
+    }
+
     /** What a planned test takes and gives. */
     public static String effort(PlannedTest test) {
         return "Takes about " + minutes(test.wholeS()) + "; worth " + Figures.fixed(test.bits(), 2)

@@ -9,13 +9,16 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.quantity.Dimension;
 import org.holdtrace.session.CsvPlan;
 import org.holdtrace.session.InputException;
 import org.holdtrace.session.JsonFields;
+import org.holdtrace.session.SetupField;
 import org.holdtrace.trace.Boundaries;
 import org.holdtrace.trace.Boundary;
 import org.holdtrace.trace.HoldTest;
@@ -29,13 +32,18 @@ import org.holdtrace.wording.Figures;
  * @param moved boundaries that were moved
  * @param parts what the trapped volume of the setup was added up from
  * @param columns what the columns of a trace are, where its header does not tell
+ * @param unfinished what is written in fields of the setup and is not right yet, so that it does not count
  */
-public record WorkNotes(List<MovedBoundary> moved, List<VolumePart> parts, Optional<CsvPlan> columns) {
+public record WorkNotes(
+        List<MovedBoundary> moved,
+        List<VolumePart> parts,
+        Optional<CsvPlan> columns,
+        Map<SetupField, String> unfinished) {
     /** How the names of such files end. */
     public static final String ENDING = ".work.json";
 
     /** Nothing was done by hand. */
-    public static final WorkNotes NONE = new WorkNotes(List.of(), List.of(), Optional.empty());
+    public static final WorkNotes NONE = new WorkNotes(List.of(), List.of(), Optional.empty(), Map.of());
 
     /** A boundary found farther away than this from where it was when it was moved is another one, s. */
     private static final double SAME_S = 0.5;
@@ -45,6 +53,7 @@ public record WorkNotes(List<MovedBoundary> moved, List<VolumePart> parts, Optio
     public WorkNotes {
         moved = List.copyOf(moved);
         parts = List.copyOf(parts);
+        unfinished = Map.copyOf(unfinished);
     }
 
     /** Where the notes on {@code input} stand. */
@@ -95,9 +104,17 @@ public record WorkNotes(List<MovedBoundary> moved, List<VolumePart> parts, Optio
                 each.finish();
             }
             boolean firstRowIsData = fields.flag("firstRowIsData");
+            Map<SetupField, String> unfinished = new EnumMap<>(SetupField.class);
+            for (JsonFields each : fields.list("unfinished")) {
+                field(each).ifPresent(field -> unfinished.put(field, each.text("text", "")));
+                each.finish();
+            }
             fields.finish();
             return new WorkNotes(
-                    moved, parts, names.isEmpty() ? Optional.empty() : Optional.of(new CsvPlan(names, firstRowIsData)));
+                    moved,
+                    parts,
+                    names.isEmpty() ? Optional.empty() : Optional.of(new CsvPlan(names, firstRowIsData)),
+                    unfinished);
         });
     }
 
@@ -114,28 +131,57 @@ public record WorkNotes(List<MovedBoundary> moved, List<VolumePart> parts, Optio
         return Boundary.HOLD_STARTS;
     }
 
+    private static Optional<SetupField> field(JsonFields fields) {
+        String path = fields.text("field", "");
+        List<String> paths = new ArrayList<>();
+        for (SetupField each : SetupField.values()) {
+            if (each.path().equals(path)) {
+                return Optional.of(each);
+            }
+            paths.add("\"" + each.path() + "\"");
+        }
+        fields.problem("field", "\"" + path + "\"", "one of " + String.join(", ", paths));
+        return Optional.empty();
+    }
+
     /** The same with {@code boundary} of hold test {@code holdTest}, found at {@code foundS}, moved to {@code toS}. */
     public WorkNotes with(int holdTest, Boundary boundary, double foundS, double toS) {
         List<MovedBoundary> next = without(holdTest, boundary);
         next.add(new MovedBoundary(holdTest, boundary, foundS, toS));
-        return new WorkNotes(next, parts, columns);
+        return new WorkNotes(next, parts, columns, unfinished);
     }
 
     /** The same with all boundaries of hold test {@code holdTest} where they were found. */
     public WorkNotes asFound(int holdTest) {
         List<MovedBoundary> next = new ArrayList<>(moved);
         next.removeIf(each -> each.holdTest() == holdTest);
-        return new WorkNotes(next, parts, columns);
+        return new WorkNotes(next, parts, columns, unfinished);
     }
 
     /** The same with other parts of the trapped volume. */
     public WorkNotes withParts(List<VolumePart> next) {
-        return new WorkNotes(moved, next, columns);
+        return new WorkNotes(moved, next, columns, unfinished);
     }
 
     /** The same with another word on what the columns are. */
     public WorkNotes withColumns(CsvPlan plan) {
-        return new WorkNotes(moved, parts, Optional.of(plan));
+        return new WorkNotes(moved, parts, Optional.of(plan), unfinished);
+    }
+
+    /** The same with {@code text} in {@code field}, which is not right yet; a blank text: nothing is left unfinished there. */
+    public WorkNotes withUnfinished(SetupField field, String text) {
+        Map<SetupField, String> next = new EnumMap<>(SetupField.class);
+        next.putAll(unfinished);
+        next.remove(field);
+        if (!text.isBlank()) {
+            next.put(field, text);
+        }
+        return new WorkNotes(moved, parts, columns, next);
+    }
+
+    /** The same with no field of the setup left unfinished. */
+    public WorkNotes withNothingUnfinished() {
+        return new WorkNotes(moved, parts, columns, Map.of());
     }
 
     private List<MovedBoundary> without(int holdTest, Boundary boundary) {
@@ -244,6 +290,18 @@ public record WorkNotes(List<MovedBoundary> moved, List<VolumePart> parts, Optio
                 }
                 generator.writeEndArray();
                 generator.writeStringField("firstRowIsData", columns.get().firstRowIsData() ? "yes" : "no");
+            }
+            if (!unfinished.isEmpty()) {
+                generator.writeArrayFieldStart("unfinished");
+                for (SetupField field : SetupField.values()) {
+                    if (unfinished.containsKey(field)) {
+                        generator.writeStartObject();
+                        text(generator, "field", field.path());
+                        text(generator, "text", unfinished.get(field));
+                        generator.writeEndObject();
+                    }
+                }
+                generator.writeEndArray();
             }
             generator.writeEndObject();
             generator.writeRaw('\n');

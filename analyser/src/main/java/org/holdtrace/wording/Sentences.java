@@ -7,6 +7,7 @@ import static org.holdtrace.wording.Figures.significant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.leak.Law;
 
@@ -25,6 +26,19 @@ public final class Sentences {
                         + " can be excluded (95 %)"
                 : Phrases.rate(leak, units) + at + " (95 % interval "
                         + Phrases.interval(leak.lower95(), leak.upper95(), units) + ")";
+    }
+
+    /** What was asked for beyond the setup; empty where nothing was. */
+    public static String asked(EstimateOptions asked, ShownUnits units) {
+        List<String> conditions = new ArrayList<>();
+        asked.atPa().ifPresent(pa -> conditions.add(Phrases.pressure(pa, units)));
+        asked.atTemperatureK()
+                .ifPresent(kelvins -> conditions.add("oil at "
+                        + significant(units.temperature().fromSi(kelvins), 3) + " "
+                        + ShownUnits.name(units.temperature())));
+        return (conditions.isEmpty() ? "" : "As asked, leaks are stated at " + String.join(", ", conditions) + ".")
+                + (conditions.isEmpty() || asked.lineCheck().isEmpty() ? "" : " ")
+                + (asked.lineCheck().isEmpty() ? "" : "The leak and compliance of a line check are taken off.");
     }
 
     /** The law, its weight, and the others that are possible as well; where no leak can be told, that none can be named. */

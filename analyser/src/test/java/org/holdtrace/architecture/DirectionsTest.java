@@ -131,6 +131,17 @@ class DirectionsTest {
     }
 
     @Test
+    void onlyOneClassKnowsTheLibraryThatLooksOnTheNetwork() {
+        noClasses()
+                .that()
+                .haveNameNotMatching("org\\.holdtrace\\.remote\\.NetworkLoggers(\\$.*)?")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("javax.jmdns..")
+                .check(SHIPPED);
+    }
+
+    @Test
     void onlyOneClassKnowsTheSerialLibrary() {
         noClasses()
                 .that()

@@ -31,6 +31,9 @@ import org.junit.jupiter.api.io.TempDir;
 abstract class WindowTest {
     private static final Path DEMO = Path.of("..", "demo-data").toAbsolutePath().normalize();
 
+    /** The sessions of the case in the demo data. */
+    private static final String CASE_FOLDER = "rowan-loader";
+
     @TempDir
     Path home;
 
@@ -44,16 +47,21 @@ abstract class WindowTest {
     @BeforeEach
     void takeTheMouse() throws IOException {
         demo = Files.createDirectory(home.resolve("demo-data"));
-        try (DirectoryStream<Path> files = Files.newDirectoryStream(DEMO, "*.{hold,csv,json}")) {
-            for (Path file : files) {
-                Files.copy(file, demo.resolve(file.getFileName()));
-            }
-        }
+        copy(DEMO, demo);
+        copy(DEMO.resolve(CASE_FOLDER), Files.createDirectory(demo.resolve(CASE_FOLDER)));
         robot = BasicRobot.robotWithNewAwtHierarchy();
         robot.settings().delayBetweenEvents(2);
         robot.settings().eventPostingDelay(5);
         robot.settings().idleTimeout(50);
         watch = new EventThreadWatch();
+    }
+
+    private static void copy(Path from, Path to) throws IOException {
+        try (DirectoryStream<Path> files = Files.newDirectoryStream(from, "*.{hold,csv,json}")) {
+            for (Path file : files) {
+                Files.copy(file, to.resolve(file.getFileName()));
+            }
+        }
     }
 
     @AfterEach

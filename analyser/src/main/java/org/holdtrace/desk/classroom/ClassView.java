@@ -74,8 +74,8 @@ public final class ClassView extends JPanel {
         add(lanes, BorderLayout.CENTER);
         add(keyLine, BorderLayout.SOUTH);
         addKey(new Key("V", "V", "verdict", this::toggleVerdict));
-        addKey(new Key("UP", "↑", "longer", () -> setWindow(window + 1)));
-        addKey(new Key("DOWN", "↓", "shorter", () -> setWindow(window - 1)));
+        addKey(new Key("UP", "↑ ↓", "stretch", () -> setWindow(window + 1)));
+        addKey(new Key("DOWN", "↓", "", () -> setWindow(window - 1)));
         addKey(new Key(
                 "U",
                 "U",

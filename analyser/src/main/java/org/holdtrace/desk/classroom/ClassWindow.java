@@ -21,8 +21,10 @@ import javax.swing.JOptionPane;
 import javax.swing.SwingWorker;
 import javax.swing.filechooser.FileNameExtensionFilter;
 import org.holdtrace.desk.logger.LoggerForm;
+import org.holdtrace.desk.logger.LoggerMemory;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.OpenRecording;
+import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.link.LinkKey;
@@ -41,6 +43,7 @@ public final class ClassWindow {
     private final ClassView view;
     private final SafetyGate safety;
     private final String program;
+    private final LoggerMemory loggers;
 
     /**
      * A window that is not shown yet, with the simulated line in it.
@@ -48,18 +51,20 @@ public final class ClassWindow {
      * @param theme its look at first
      * @param safety asked before a real line is shown
      * @param program name and version, told to loggers
+     * @param loggers where loggers were reached lately
      */
-    public ClassWindow(Theme theme, SafetyGate safety, String program) {
+    public ClassWindow(Theme theme, SafetyGate safety, String program, LoggerMemory loggers) {
+        this.loggers = loggers;
         this.safety = safety;
         this.program = program;
         view = new ClassView(theme);
-        view.addKey(new Key("F1", "F1", "simulated line", () -> view.show(List.of(new LineSource()))));
+        view.addKey(new Key("F1", "F1", "simulated", () -> view.show(List.of(new LineSource()))));
         view.addKey(new Key("F2", "F2", "recording…", () -> chooseRecordings(false)));
         view.addKey(new Key("shift F2", "Shift F2", "beside it…", () -> chooseRecordings(true)));
         view.addKey(new Key("F3", "F3", "logger…", this::chooseLogger));
-        view.addKey(new Key("C", "C", "copy picture", this::copy));
-        view.addKey(new Key("S", "S", "save picture…", this::choosePicture));
-        view.addKey(new Key("F11", "F11", "whole screen", () -> fillScreen(!fillsScreen())));
+        view.addKey(new Key("C", "C", "copy", this::copy));
+        view.addKey(new Key("S", "S", "save…", this::choosePicture));
+        view.addKey(new Key("F11", "F11", "screen", () -> fillScreen(!fillsScreen())));
         view.addKey(new Key("ESCAPE", "Esc", "leave", this::leave));
         frame.setName("class view");
         frame.setContentPane(view);
@@ -149,7 +154,7 @@ public final class ClassWindow {
     /** Reads a recording and works its hold tests out, as {@code analyse} does. */
     static ReplaySource.Played read(Path file) throws IOException {
         InputFile input = new InputFile(file, InputFile.stemOf(file));
-        OpenRecording opened = OpenRecording.read(input);
+        OpenRecording opened = OpenRecording.read(input, EstimateOptions.none());
         return new ReplaySource.Played(input.stem(), opened.recording().trace(), opened.results());
     }
 
@@ -157,10 +162,11 @@ public final class ClassWindow {
         if (!safety.confirmed(frame)) {
             return;
         }
-        LoggerForm form = new LoggerForm(List.of());
+        LoggerForm form = new LoggerForm(loggers);
         while (form.ask(frame)) {
             try {
                 follow(form.where(), form.address(), form.key());
+                form.remember();
                 return;
             } catch (IllegalArgumentException e) {
                 tell(e.getMessage());

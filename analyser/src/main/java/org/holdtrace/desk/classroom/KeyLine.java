@@ -16,7 +16,7 @@ import org.holdtrace.desk.look.Theme;
 /** What can be pressed, as a line of framed keys and words; two lines where one is too narrow. On the event thread. */
 final class KeyLine extends Drawing {
     private static final long serialVersionUID = 1L;
-    private static final double TYPE = 1.15;
+    private static final double TYPE = 1.1;
     private static final int LEAST_WIDTH = 600;
 
     private transient Theme theme;
@@ -36,7 +36,7 @@ final class KeyLine extends Drawing {
     }
 
     void setKeys(List<Key> next) {
-        keys = List.copyOf(next);
+        keys = next.stream().filter(key -> !key.words().isEmpty()).toList();
         getAccessibleContext()
                 .setAccessibleName("keys: "
                         + String.join(

@@ -4,7 +4,9 @@ import java.awt.BasicStroke;
 import java.awt.BorderLayout;
 import java.awt.Color;
 import java.awt.Dimension;
-import java.awt.FlowLayout;
+import java.awt.Font;
+import java.awt.event.ComponentAdapter;
+import java.awt.event.ComponentEvent;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -13,15 +15,20 @@ import javax.swing.JButton;
 import javax.swing.JCheckBox;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
+import javax.swing.JTabbedPane;
 import javax.swing.JTable;
 import org.holdtrace.desk.look.Palette;
 import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.look.WrappingRow;
 import org.holdtrace.wording.ShownUnits;
 import org.jfree.chart.ChartPanel;
 import org.jfree.chart.JFreeChart;
+import org.jfree.chart.annotations.XYTextAnnotation;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
+import org.jfree.chart.ui.TextAnchor;
+import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
 
 /**
@@ -31,8 +38,13 @@ import org.jfree.data.xy.XYSeriesCollection;
 public final class ComparePanel extends JPanel {
     private static final long serialVersionUID = 1L;
     private static final int LARGEST_PICTURE = 10_000;
+    /** Height at 100 % below which picture and table take turns, pixels. */
+    private static final int LEAST_HEIGHT = 400;
+    /** With larger type than this, %, a legend would leave no room for what it explains. */
+    private static final int LARGEST_WITH_LEGEND = 150;
+
     /** Usual widths of the columns at 100 %. */
-    private static final int[] WIDTHS = {60, 290, 120, 230, 380};
+    private static final int[] WIDTHS = {60, 400, 120, 220, 330};
 
     /** Lines stay apart without colour too: each has a dash of its own. */
     private static final float[][] DASHES = {
@@ -47,7 +59,9 @@ public final class ComparePanel extends JPanel {
     private final JButton first = new JButton("compare with the chosen one");
     private final CompareRows rows = new CompareRows(this::ticked);
     private final JTable table = new JTable(rows);
-    private final JPanel controls = new JPanel(new FlowLayout(FlowLayout.LEADING));
+    private final JPanel controls = new WrappingRow(6);
+    private final JPanel below = new JPanel(new BorderLayout());
+    private boolean takesTurns;
     private transient List<Compared> tests = List.of();
     private final transient Set<Integer> hidden = new TreeSet<>();
     private transient Theme theme = Theme.usual();
@@ -78,11 +92,15 @@ public final class ComparePanel extends JPanel {
         table.getAccessibleContext().setAccessibleName("leak rates of the tests");
         controls.add(share);
         controls.add(first);
-        JPanel below = new JPanel(new BorderLayout());
         below.add(controls, BorderLayout.NORTH);
         below.add(new JScrollPane(table), BorderLayout.CENTER);
-        add(picture, BorderLayout.CENTER);
-        add(below, BorderLayout.SOUTH);
+        addComponentListener(new ComponentAdapter() {
+            @Override
+            public void componentResized(ComponentEvent event) {
+                makeRoom();
+            }
+        });
+        place();
         look(theme, units);
     }
 
@@ -100,8 +118,8 @@ public final class ComparePanel extends JPanel {
         table.setFont(theme.font(1));
         table.getTableHeader().setFont(theme.font(1));
         table.setRowHeight((int) theme.scaled(24));
-        table.setPreferredScrollableViewportSize(new Dimension(900, (int) theme.scaled(150)));
         refresh();
+        makeRoom();
     }
 
     /** The comparison of what is ticked. */
@@ -142,16 +160,19 @@ public final class ComparePanel extends JPanel {
         Color[] colors = {
             palette.measured(), palette.fitted(), palette.accent(), palette.text(), palette.caution(), palette.quiet()
         };
+        chart.getXYPlot().clearAnnotations();
         int line = 0;
         for (int i = 0; i < tests.size(); i++) {
             if (hidden.contains(i)) {
                 continue;
             }
-            lines.addSeries(HoldSeries.of(
-                    (i + 1) + "  " + tests.get(i).name(),
+            XYSeries series = HoldSeries.of(
+                    (i + 1) + "  " + tests.get(i).shortName(),
                     tests.get(i),
                     share.isSelected(),
-                    units.pressure().toSi(1)));
+                    units.pressure().toSi(1));
+            lines.addSeries(series);
+            number(i, series, colors[i % colors.length]);
             renderer.setSeriesPaint(line, colors[i % colors.length]);
             renderer.setSeriesStroke(
                     line,
@@ -177,5 +198,62 @@ public final class ComparePanel extends JPanel {
             chart.getLegend().setItemPaint(palette.text());
             chart.getLegend().setBackgroundPaint(palette.background());
         }
+    }
+
+    /** The number of a line upon it, at its end or somewhat before, so that lines that end together keep theirs apart. */
+    private void number(int index, XYSeries series, Color color) {
+        int at = (int) ((series.getItemCount() - 1) * (1 - 0.2 * (index % 4)));
+        if (at < 0) {
+            return;
+        }
+        boolean atEnd = at == series.getItemCount() - 1;
+        XYTextAnnotation label = new XYTextAnnotation(
+                (atEnd ? " " : "") + (index + 1),
+                series.getX(at).doubleValue(),
+                series.getY(at).doubleValue());
+        label.setFont(theme.font(1.05).deriveFont(Font.BOLD));
+        label.setPaint(color);
+        label.setBackgroundPaint(theme.palette().background());
+        label.setTextAnchor(atEnd ? TextAnchor.CENTER_LEFT : TextAnchor.CENTER);
+        chart.getXYPlot().addAnnotation(label);
+    }
+
+    /** Picture above and table below; where large type leaves room for neither, they take turns. */
+    private void place() {
+        removeAll();
+        if (takesTurns) {
+            JTabbedPane tabs = new JTabbedPane();
+            tabs.setName("picture or table");
+            tabs.addTab("Picture", picture);
+            tabs.addTab("Table", below);
+            add(tabs, BorderLayout.CENTER);
+        } else {
+            add(picture, BorderLayout.CENTER);
+            add(below, BorderLayout.SOUTH);
+        }
+        revalidate();
+    }
+
+    /** Room for the picture at any size of type: the table scrolls, and numbers do without a legend. */
+    private void makeRoom() {
+        boolean low = getHeight() > 0 && getHeight() < theme.scaled(LEAST_HEIGHT);
+        if (low != takesTurns) {
+            takesTurns = low;
+            place();
+        }
+        double whole = 0;
+        for (int width : WIDTHS) {
+            whole += theme.scaled(width);
+        }
+        table.setAutoResizeMode(
+                getWidth() > 0 && whole > 1.3 * getWidth()
+                        ? JTable.AUTO_RESIZE_OFF
+                        : JTable.AUTO_RESIZE_SUBSEQUENT_COLUMNS);
+        double height = getHeight() > 0 ? Math.min(theme.scaled(150), 0.3 * getHeight()) : theme.scaled(150);
+        table.setPreferredScrollableViewportSize(new Dimension(900, (int) height));
+        if (chart.getLegend() != null) {
+            chart.getLegend().setVisible(theme.textPercent() <= LARGEST_WITH_LEGEND);
+        }
+        revalidate();
     }
 }

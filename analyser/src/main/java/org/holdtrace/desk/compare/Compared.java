@@ -10,11 +10,14 @@ import org.holdtrace.trace.Trace;
 /**
  * A hold test among others.
  *
- * @param name what it is known by
+ * @param name what it is known by: what was tested, and after {@link #THEN} its file
  * @param trace the samples of its recording
  * @param result what the analysis makes of it
  */
 public record Compared(String name, Trace trace, HoldTestResult result) {
+    /** Stands in a name between what was tested and where that is written. */
+    public static final String THEN = " · ";
+
     /** Pressures that differ by less than this share count as one: a leak changes by as little. */
     private static final double SAME_PRESSURE = 0.005;
 
@@ -26,6 +29,12 @@ public record Compared(String name, Trace trace, HoldTestResult result) {
      * @param upper95 upper end
      */
     public record Rate(double m3PerS, double lower95, double upper95) {}
+
+    /** What was tested, without its file. */
+    String shortName() {
+        int then = name.indexOf(THEN);
+        return then < 0 ? name : name.substring(0, then);
+    }
 
     /** From the start of its hold to its end: what is laid over the others. Empty where it has none. */
     public Optional<PhaseSpan> hold() {

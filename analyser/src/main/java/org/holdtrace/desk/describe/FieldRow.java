@@ -23,9 +23,13 @@ import org.holdtrace.wording.ShownUnits;
 final class FieldRow extends JPanel {
     private static final long serialVersionUID = 1L;
 
-    /** Who hears of a text that is right, or blank. */
+    /** Who hears of what is written in a field. */
     interface Taken {
+        /** It is right, or blank. */
         void take(SetupField field, String text);
+
+        /** It is not right yet. */
+        void leaveUnfinished(SetupField field, String text);
     }
 
     private final SetupField field;
@@ -35,6 +39,7 @@ final class FieldRow extends JPanel {
     private final JTextField text;
     private final Prose below;
     private String agreed = "";
+    private String lastShown = "";
     private boolean filling;
     private boolean due;
 
@@ -92,10 +97,17 @@ final class FieldRow extends JPanel {
         say();
     }
 
-    /** Shows {@code next}, unless that is what stood here and somebody is writing something else. */
-    void show(String next, boolean another) {
-        if (another || !next.equals(agreed)) {
-            agreed = next;
+    /**
+     * Shows what is written, unless that is what stood here and somebody is writing something else.
+     *
+     * @param counts the last text that was right
+     * @param unfinished what is written in its place and not right yet
+     */
+    void show(String counts, Optional<String> unfinished, boolean another) {
+        String next = unfinished.orElse(counts);
+        if (another || !next.equals(lastShown) || !counts.equals(agreed)) {
+            agreed = counts;
+            lastShown = next;
             if (!text.getText().strip().equals(next)) {
                 filling = true;
                 text.setText(next);
@@ -117,9 +129,15 @@ final class FieldRow extends JPanel {
         due = false;
         say();
         String now = text.getText().strip();
-        if (!now.equals(agreed) && SetupSheet.problem(field, now).isEmpty()) {
+        if (now.equals(lastShown)) {
+            return;
+        }
+        lastShown = now;
+        if (SetupSheet.problem(field, now).isEmpty()) {
             agreed = now;
             taken.take(field, now);
+        } else {
+            taken.leaveUnfinished(field, now);
         }
     }
 

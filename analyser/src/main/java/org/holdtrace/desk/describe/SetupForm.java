@@ -7,6 +7,8 @@ import java.nio.file.Path;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.function.UnaryOperator;
 import javax.swing.BorderFactory;
 import javax.swing.JButton;
 import javax.swing.JLabel;
@@ -19,7 +21,6 @@ import org.holdtrace.desk.work.Changes;
 import org.holdtrace.desk.work.Described;
 import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.session.SetupField;
-import org.holdtrace.session.SetupSheet;
 import org.holdtrace.wording.ShownUnits;
 
 /** The setup of a recording as a form. What is right is taken over as it is typed. On the event thread. */
@@ -75,7 +76,7 @@ public final class SetupForm extends JPanel {
                     BorderFactory.createMatteBorder(0, 0, 1, 0, theme.palette().grid())));
             stack.add(title);
             for (SetupField field : group.fields()) {
-                FieldRow row = new FieldRow(field, theme, units, beside(field), this::take);
+                FieldRow row = new FieldRow(field, theme, units, beside(field), new Taking());
                 rows.put(field, row);
                 stack.add(row);
             }
@@ -111,12 +112,25 @@ public final class SetupForm extends JPanel {
                                 before.notes().withParts(found.parts()))));
     }
 
-    private void take(SetupField field, String text) {
-        if (shown != null) {
-            changes.change(
-                    shown,
-                    FieldWords.label(field),
-                    before -> new Described(before.sheet().with(field, text), before.notes()));
+    /** Takes what is written over, and keeps what is not right yet. */
+    private final class Taking implements FieldRow.Taken {
+        @Override
+        public void take(SetupField field, String text) {
+            change(
+                    field,
+                    before -> new Described(
+                            before.sheet().with(field, text), before.notes().withUnfinished(field, "")));
+        }
+
+        @Override
+        public void leaveUnfinished(SetupField field, String text) {
+            change(field, before -> new Described(before.sheet(), before.notes().withUnfinished(field, text)));
+        }
+
+        private void change(SetupField field, UnaryOperator<Described> change) {
+            if (shown != null) {
+                changes.change(shown, FieldWords.label(field), change);
+            }
         }
     }
 
@@ -125,11 +139,23 @@ public final class SetupForm extends JPanel {
         shown = recording;
         boolean another = !recording.path().equals(lastPath);
         lastPath = recording.path();
-        SetupSheet sheet = changes.of(recording).sheet();
-        rows.forEach((field, row) -> row.show(sheet.text(field), another));
-        where.say(
-                "Kept as " + recording.input().setupBeside().getFileName()
-                        + " beside the recording, which itself stays as" + " it is. ± is the standard uncertainty.",
-                theme.palette().quiet());
+        Described now = changes.of(recording);
+        rows.forEach((field, row) -> row.show(
+                now.sheet().text(field),
+                Optional.ofNullable(now.notes().unfinished().get(field)),
+                another));
+        String file = recording.input().setupBeside().getFileName().toString();
+        Optional<Path> draft = changes.draftOf(recording);
+        if (draft.isPresent()) {
+            where.say(
+                    file + " cannot be written beside the recording. What you change is kept as a draft in "
+                            + draft.get() + ": the desk finds it there again, the commands do not look there.",
+                    theme.palette().caution());
+        } else {
+            where.say(
+                    "Kept as " + file + " beside the recording, which itself stays as it is. ± is the standard"
+                            + " uncertainty.",
+                    theme.palette().quiet());
+        }
     }
 }

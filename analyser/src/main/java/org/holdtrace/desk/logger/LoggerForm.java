@@ -1,48 +1,117 @@
 package org.holdtrace.desk.logger;
 
 import java.awt.Component;
+import java.awt.Window;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ExecutionException;
+import java.util.stream.Stream;
 import javax.swing.BoxLayout;
+import javax.swing.DefaultListCellRenderer;
+import javax.swing.JButton;
 import javax.swing.JComboBox;
 import javax.swing.JComponent;
 import javax.swing.JLabel;
+import javax.swing.JList;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JTextField;
+import javax.swing.SwingUtilities;
 import javax.swing.SwingWorker;
 import org.holdtrace.link.LinkKey;
 import org.holdtrace.link.LinkLimits;
 import org.holdtrace.remote.LoggerAddress;
+import org.holdtrace.remote.NetworkLoggers;
 
-/** Asks where a logger is; the serial ports of this computer and hosts used before can be chosen. On the event thread. */
+/**
+ * Asks where a logger is; the serial ports of this computer, hosts used before and, once somebody asks for it, loggers
+ * that announce themselves on the network can be chosen. On the event thread.
+ */
 public final class LoggerForm {
     private static final int COLUMNS = 32;
 
     private final JComboBox<String> where = new JComboBox<>();
     private final JLabel found = new JLabel("looking for serial ports …");
+    private final JButton lookOnNetwork = new JButton("Look on the network");
+    private final JLabel announced = new JLabel(" ");
+    private final Map<String, String> descriptions = new LinkedHashMap<>();
+    private final NetworkSearch search = new NetworkSearch(this::heard, this::notSearched);
+    private final LoggerMemory memory;
     private final JTextField baud = new JTextField(Integer.toString(LinkLimits.USUAL_BAUD), COLUMNS);
     private final JTextField keyFile = new JTextField(COLUMNS);
     private final JPanel panel = new JPanel();
 
-    /** @param before addresses used before, the latest first */
-    public LoggerForm(List<String> before) {
+    /** @param memory addresses used before, the latest first */
+    public LoggerForm(LoggerMemory memory) {
+        this.memory = memory;
+        List<String> before = memory.addresses();
         panel.setName("which logger");
         panel.setLayout(new BoxLayout(panel, BoxLayout.Y_AXIS));
         where.setEditable(true);
+        where.setRenderer(new Described());
         before.forEach(where::addItem);
         where.setSelectedItem(before.isEmpty() ? "" : before.get(0));
         row("Serial port or host (/dev/ttyACM0, COM3, logger.local):", where, "where");
         found.setName("ports found");
-        found.setAlignmentX(Component.LEFT_ALIGNMENT);
-        panel.add(found);
+        announced.setName("loggers found");
+        lookOnNetwork.setName("look on the network");
+        lookOnNetwork.addActionListener(event -> {
+            lookOnNetwork.setEnabled(false);
+            announced.setText("looking for loggers on the network …");
+            search.begin();
+        });
+        for (JComponent each : List.of(found, lookOnNetwork, announced)) {
+            each.setAlignmentX(Component.LEFT_ALIGNMENT);
+            panel.add(each);
+        }
         row("Speed of a serial port that is no USB cable:", baud, "baud");
+        keyFile.setText(memory.keyFile());
         row("Key file, where it is reached over the network:", keyFile, "key");
         look(before);
+    }
+
+    /** What a logger on the network said of itself. */
+    private void heard(NetworkLoggers.Announced logger) {
+        String words = String.join(
+                ", version ",
+                Stream.of(logger.name(), logger.version())
+                        .filter(each -> !each.isEmpty())
+                        .toList());
+        boolean isNew = descriptions.put(logger.address(), words) == null;
+        if (isNew && indexOf(logger.address()) < 0) {
+            Object typed = where.getEditor().getItem();
+            where.addItem(logger.address());
+            where.getEditor().setItem(typed);
+        }
+        if (where().isEmpty()) {
+            where.setSelectedItem(logger.address());
+        }
+        List<String> all = new ArrayList<>();
+        descriptions.forEach((address, each) -> all.add(each.isEmpty() ? address : address + " (" + each + ")"));
+        announced.setText("On the network: " + String.join(", ", all));
+        Window dialog = SwingUtilities.getWindowAncestor(panel);
+        if (dialog != null) {
+            dialog.pack();
+        }
+    }
+
+    private void notSearched(String why) {
+        announced.setText(why);
+        lookOnNetwork.setEnabled(true);
+    }
+
+    private int indexOf(String address) {
+        for (int i = 0; i < where.getItemCount(); i++) {
+            if (address.equals(where.getItemAt(i))) {
+                return i;
+            }
+        }
+        return -1;
     }
 
     private void look(List<String> before) {
@@ -94,10 +163,18 @@ public final class LoggerForm {
         panel.add(field);
     }
 
-    /** Shows the form, until it is confirmed or given up (false). */
+    /** Shows the form, until it is confirmed or given up (false). Searching the network ends with it. */
     public boolean ask(Component over) {
-        return JOptionPane.showConfirmDialog(over, panel, "Which logger?", JOptionPane.OK_CANCEL_OPTION)
+        boolean confirmed = JOptionPane.showConfirmDialog(over, panel, "Which logger?", JOptionPane.OK_CANCEL_OPTION)
                 == JOptionPane.OK_OPTION;
+        search.end();
+        lookOnNetwork.setEnabled(true);
+        return confirmed;
+    }
+
+    /** Remembers what was typed for the next time; of the key, where its file is. */
+    public void remember() {
+        memory.remember(where(), keyFile.getText().strip());
     }
 
     /** As it was typed. */
@@ -128,5 +205,18 @@ public final class LoggerForm {
     public Optional<LinkKey> key() throws IOException {
         String file = keyFile.getText().strip();
         return file.isEmpty() ? Optional.empty() : Optional.of(LinkKey.read(Path.of(file)));
+    }
+
+    /** Shows beside an address what the logger there calls itself. */
+    private final class Described extends DefaultListCellRenderer {
+        private static final long serialVersionUID = 1L;
+
+        @Override
+        public Component getListCellRendererComponent(
+                JList<?> list, Object value, int index, boolean selected, boolean focused) {
+            String words = descriptions.getOrDefault(String.valueOf(value), "");
+            return super.getListCellRendererComponent(
+                    list, words.isEmpty() ? value : value + "  (" + words + ")", index, selected, focused);
+        }
     }
 }

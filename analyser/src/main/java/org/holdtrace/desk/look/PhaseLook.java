@@ -11,6 +11,8 @@ import org.holdtrace.trace.Phase;
 /** How a phase is told without colour: a sign before its word, and a hatch over its ground. */
 public final class PhaseLook {
     private static final double SPACING = 14;
+    /** Narrower bands than this, pixels, have no room for a hatch. */
+    private static final double NARROWEST = 3;
     /** More lines than this nobody can tell from a tint, and a band zoomed far past the window would cost time. */
     private static final int MOST_LINES = 2000;
 
@@ -33,10 +35,16 @@ public final class PhaseLook {
         return sign(phase) + " " + phase.label();
     }
 
-    /** Fills {@code band}, which should be cut to what is shown, with the phase's ground and hatch. */
+    /** Fills {@code band}, which should be cut to what is shown, with the phase's ground and hatch, to whole pixels. */
     public static void fill(Graphics2D g, Rectangle2D band, Phase phase, Palette palette) {
         g.setColor(palette.ground(phase));
-        g.fill(band);
+        int x = (int) Math.round(band.getX());
+        int y = (int) Math.round(band.getY());
+        // Pixels covered in part make a tint of this size many times as dear to draw.
+        g.fillRect(x, y, (int) Math.round(band.getMaxX()) - x, (int) Math.round(band.getMaxY()) - y);
+        if (band.getWidth() < NARROWEST) {
+            return;
+        }
         switch (phase) {
             case PLATEAU -> hatch(g, band, 1, palette.grid());
             case SETTLING -> hatch(g, band, 0, palette.grid());

@@ -44,6 +44,8 @@ public final class Stack extends JPanel implements Scrollable {
     }
 
     private record Downwards(int gap) implements LayoutManager {
+        private static final int ABOVE_BORDERS = 50;
+
         @Override
         public void addLayoutComponent(String name, Component component) {}
 
@@ -75,8 +77,8 @@ public final class Stack extends JPanel implements Scrollable {
                 if (!each.isVisible()) {
                     continue;
                 }
-                // Text says how high it is only once it knows how wide.
-                each.setSize(width, Math.max(1, each.getHeight()));
+                // Text says how high it is only once it knows how wide, and heeds that only if higher than its border.
+                each.setSize(width, Math.max(ABOVE_BORDERS, each.getHeight()));
                 int height = each.getPreferredSize().height;
                 if (move) {
                     each.setBounds(insets.left, y, width, height);

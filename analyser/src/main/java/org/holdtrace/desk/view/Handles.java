@@ -7,8 +7,9 @@ import java.awt.geom.Line2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.util.ArrayList;
-import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.trace.Boundaries;
@@ -23,6 +24,9 @@ final class Handles {
 
     private Handle chosen;
     private double movedToS = Double.NaN;
+    private TraceModel looked;
+    /** The handles of {@link #looked} in order of time, with where each was found, s. */
+    private final Map<Handle, Double> foundS = new LinkedHashMap<>();
 
     /** The one that is chosen. */
     Optional<Handle> chosen() {
@@ -39,18 +43,38 @@ final class Handles {
         movedToS = Double.NaN;
     }
 
-    /** All of {@code model}, in order of time. */
-    static List<Handle> all(TraceModel model) {
-        List<Handle> handles = new ArrayList<>();
-        for (HoldTest test : model.tests()) {
-            for (Boundary boundary : Boundary.values()) {
-                if (Boundaries.of(test).at(boundary).isPresent()) {
-                    handles.add(new Handle(test.number(), boundary));
+    /** All of {@code model}, in order of time, with where each was found, s. */
+    @SuppressWarnings("ReferenceEquality") // another model is another object; comparing results would cost a frame
+    private Map<Handle, Double> all(TraceModel model) {
+        if (model != looked) {
+            looked = model;
+            List<Map.Entry<Handle, Double>> handles = new ArrayList<>();
+            for (HoldTest test : model.tests()) {
+                for (Boundary boundary : Boundary.values()) {
+                    Boundaries.of(test)
+                            .at(boundary)
+                            .ifPresent(atS -> handles.add(Map.entry(new Handle(test.number(), boundary), atS)));
                 }
             }
+            handles.sort(Map.Entry.comparingByValue());
+            foundS.clear();
+            handles.forEach(each -> foundS.put(each.getKey(), each.getValue()));
         }
-        handles.sort(Comparator.comparingDouble(each -> foundS(model, each)));
-        return handles;
+        return foundS;
+    }
+
+    /** The one shown nearest to {@code timeS}, less than {@code withinS} away. */
+    Optional<Handle> nearest(TraceModel model, double timeS, double withinS) {
+        Handle nearest = null;
+        double least = withinS;
+        for (Handle each : all(model).keySet()) {
+            double distance = Math.abs(atS(model, each) - timeS);
+            if (distance < least) {
+                least = distance;
+                nearest = each;
+            }
+        }
+        return Optional.ofNullable(nearest);
     }
 
     private static Optional<Boundaries> of(TraceModel model, Handle handle) {
@@ -63,21 +87,21 @@ final class Handles {
         return Optional.empty();
     }
 
-    private static double foundS(TraceModel model, Handle handle) {
-        return of(model, handle)
-                .map(each -> each.at(handle.boundary()).orElse(Double.NaN))
-                .orElse(Double.NaN);
-    }
-
     /** Where {@code handle} is shown, s; NaN where the model has none such. */
     double atS(TraceModel model, Handle handle) {
-        return handle.equals(chosen) && !Double.isNaN(movedToS) ? movedToS : foundS(model, handle);
+        return handle.equals(chosen) && !Double.isNaN(movedToS)
+                ? movedToS
+                : all(model).getOrDefault(handle, Double.NaN);
     }
 
     /** Chooses the next handle inside {@code window}, or the one before; the first after the last. */
     void step(TraceModel model, TimeWindow window, int by) {
-        List<Handle> inside = new ArrayList<>(all(model));
-        inside.removeIf(each -> !(foundS(model, each) >= window.fromS() && foundS(model, each) <= window.toS()));
+        List<Handle> inside = new ArrayList<>();
+        all(model).forEach((each, atS) -> {
+            if (atS >= window.fromS() && atS <= window.toS()) {
+                inside.add(each);
+            }
+        });
         if (!inside.isEmpty()) {
             int at = chosen == null ? -1 : inside.indexOf(chosen);
             int next = at < 0 ? (by > 0 ? 0 : inside.size() - 1) : Math.floorMod(at + by, inside.size());
@@ -113,26 +137,43 @@ final class Handles {
 
     /** Draws a grip for each and a line where the chosen one is. */
     void paint(Graphics2D g, TraceModel model, TimeWindow window, Rectangle2D plot, Theme theme) {
-        double half = theme.scaled(7);
-        for (Handle each : all(model)) {
-            double x = plot.getX() + (atS(model, each) - window.fromS()) / window.durationS() * plot.getWidth();
-            if (x < plot.getX() || x > plot.getMaxX()) {
-                continue;
-            }
-            boolean isChosen = each.equals(chosen);
-            Path2D grip = new Path2D.Double();
-            grip.moveTo(x - half, plot.getY());
-            grip.lineTo(x + half, plot.getY());
-            grip.lineTo(x, plot.getY() + 1.6 * half);
-            grip.closePath();
-            g.setColor(isChosen ? theme.palette().accent() : theme.palette().quiet());
-            g.fill(grip);
-            if (isChosen) {
-                g.setStroke(new BasicStroke((float) theme.scaled(2.5)));
-                g.draw(new Line2D.Double(x, plot.getY(), x, plot.getMaxY()));
-                label(g, words(model).orElse(""), x, plot, theme);
+        Path2D grips = new Path2D.Double();
+        double last = Double.NEGATIVE_INFINITY;
+        for (Handle each : all(model).keySet()) {
+            double x = x(model, each, window, plot);
+            // Hundreds of hold tests have grips that nobody can tell apart until the trace is zoomed.
+            if (x >= plot.getX() && x <= plot.getMaxX() && x >= last + 1 && !each.equals(chosen)) {
+                grip(grips, x, plot, theme);
+                last = x;
             }
         }
+        g.setColor(theme.palette().quiet());
+        g.fill(grips);
+        if (chosen == null) {
+            return;
+        }
+        double x = x(model, chosen, window, plot);
+        if (x >= plot.getX() && x <= plot.getMaxX()) {
+            Path2D grip = new Path2D.Double();
+            grip(grip, x, plot, theme);
+            g.setColor(theme.palette().accent());
+            g.fill(grip);
+            g.setStroke(new BasicStroke((float) theme.scaled(2.5)));
+            g.draw(new Line2D.Double(x, plot.getY(), x, plot.getMaxY()));
+            label(g, words(model).orElse(""), x, plot, theme);
+        }
+    }
+
+    private double x(TraceModel model, Handle handle, TimeWindow window, Rectangle2D plot) {
+        return plot.getX() + (atS(model, handle) - window.fromS()) / window.durationS() * plot.getWidth();
+    }
+
+    private static void grip(Path2D path, double x, Rectangle2D plot, Theme theme) {
+        double half = theme.scaled(7);
+        path.moveTo(x - half, plot.getY());
+        path.lineTo(x + half, plot.getY());
+        path.lineTo(x, plot.getY() + 1.6 * half);
+        path.closePath();
     }
 
     private static void label(Graphics2D g, String words, double x, Rectangle2D plot, Theme theme) {

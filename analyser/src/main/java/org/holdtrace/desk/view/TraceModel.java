@@ -2,6 +2,7 @@ package org.holdtrace.desk.view;
 
 import java.util.List;
 import java.util.Optional;
+import org.holdtrace.chart.TracePyramid;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.quantity.Unit;
 import org.holdtrace.trace.HoldTest;

@@ -10,7 +10,9 @@ import java.awt.geom.Line2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
+import java.util.function.IntToDoubleFunction;
 import java.util.function.ToDoubleFunction;
+import org.holdtrace.chart.MinMax;
 import org.holdtrace.desk.look.Palette;
 import org.holdtrace.desk.look.PhaseLook;
 import org.holdtrace.desk.look.Theme;
@@ -25,16 +27,22 @@ import org.holdtrace.wording.Figures;
 /** Draws one frame of a trace view: phases, trace, strokes and fit above, residuals below on the same time axis. */
 final class TracePainter {
     private final Graphics2D g;
+    private final Sheet sheet;
     private final TraceModel model;
     private final TimeWindow window;
     private final Palette palette;
     private final Theme theme;
     private final FontMetrics metrics;
+    private final int width;
+    private final int height;
     private final Rectangle2D plot;
     private final Rectangle2D residuals;
+    private final boolean showsResiduals;
 
-    TracePainter(Graphics2D g, TraceModel model, TimeWindow window, Theme theme, double width, double height) {
+    /** @param sheet what {@code g} draws on */
+    TracePainter(Graphics2D g, Sheet sheet, TraceModel model, TimeWindow window, Theme theme, int width, int height) {
         this.g = g;
+        this.sheet = sheet;
         this.model = model;
         this.window = window;
         this.theme = theme;
@@ -42,7 +50,10 @@ final class TracePainter {
         Font font = theme.font(1);
         g.setFont(font);
         this.metrics = g.getFontMetrics(font);
+        this.width = width;
+        this.height = height;
         this.plot = plot(metrics, width, height, hasFit(model));
+        this.showsResiduals = hasFit(model) && isHighEnough(metrics, height);
         double top = plot.getMaxY() + metrics.getHeight() * 1.4;
         this.residuals = new Rectangle2D.Double(
                 plot.getX(), top, plot.getWidth(), Math.max(1, height - 3.6 * metrics.getHeight() - top));
@@ -52,9 +63,15 @@ final class TracePainter {
     static Rectangle2D plot(FontMetrics metrics, double width, double height, boolean fit) {
         double line = metrics.getHeight();
         double left = metrics.stringWidth("−0000.0") + line;
-        double room = Math.max(2, height - 7.8 * line);
+        boolean both = fit && isHighEnough(metrics, height);
+        double room = height - (both ? 7.8 : 6.4) * line;
         return new Rectangle2D.Double(
-                left, 2.8 * line, Math.max(2, width - left - line), Math.max(1, fit ? 0.72 * room : room));
+                left, 2.8 * line, Math.max(2, width - left - line), Math.max(1, both ? 0.72 * room : room));
+    }
+
+    /** Whether there is room for residuals below the trace: large type in a low window leaves it to the trace. */
+    private static boolean isHighEnough(FontMetrics metrics, double height) {
+        return height > 17 * metrics.getHeight();
     }
 
     static boolean hasFit(TraceModel model) {
@@ -63,31 +80,90 @@ final class TracePainter {
 
     void paint() {
         g.setColor(palette.background());
-        g.fill(new Rectangle2D.Double(0, 0, 1e5, 1e5));
-        Columns columns = Columns.of(model.pyramid(), window, (int) Math.ceil(plot.getWidth()));
+        g.fillRect(0, 0, width, height);
+        int columns = (int) Math.ceil(sheet.scale() * plot.getWidth());
+        MinMax shown = MinMax.of(model.pyramid(), window.fromS(), window.toS(), columns);
         Unit unit = model.pressure();
-        double low = unit.fromSi(columns.lowPa());
-        double high = unit.fromSi(columns.highPa());
-        double room = Math.max(1e-9, 0.06 * (high - low));
-        Scale pressure = new Scale(plot, low - room, high + room);
+        Scale pressure = scale(shown, unit);
         phases();
         grid(pressure, "pressure as recorded [" + unit.symbol() + "]", 1.5);
         Shape clip = g.getClip();
         g.clip(plot);
         strokes();
-        g.setColor(palette.measured());
-        g.setStroke(new BasicStroke((float) theme.scaled(1.6)));
-        g.draw(columns.path(this::x, pa -> pressure.y(unit.fromSi(pa))));
+        draw(
+                shown.size(),
+                shown::timeS,
+                i -> pressure.y(unit.fromSi(shown.pressurePa(i))),
+                plot,
+                theme.scaled(1.6),
+                palette.measured());
         for (HoldTestResult result : model.results()) {
             double zeroPa = result.holdTest().rest().zeroPa();
-            line(result, palette.fitted(), point -> pressure.y(unit.fromSi(point.fittedPa() + zeroPa)));
+            line(result, plot, palette.fitted(), point -> pressure.y(unit.fromSi(point.fittedPa() + zeroPa)));
         }
         g.setClip(clip);
         frame(plot);
-        if (hasFit(model)) {
+        if (showsResiduals) {
             residuals();
         }
         times();
+    }
+
+    /** Pressures from the lowest to the highest of {@code shown}, and a little room. */
+    private Scale scale(MinMax shown, Unit unit) {
+        double lowPa = Double.POSITIVE_INFINITY;
+        double highPa = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < shown.size(); i++) {
+            double pressurePa = shown.pressurePa(i);
+            if (Double.isFinite(pressurePa)) {
+                lowPa = Math.min(lowPa, pressurePa);
+                highPa = Math.max(highPa, pressurePa);
+            }
+        }
+        double low = unit.fromSi(lowPa <= highPa ? lowPa : 0);
+        double high = unit.fromSi(lowPa <= highPa ? highPa : 1);
+        double room = Math.max(1e-9, 0.06 * (high - low));
+        return new Scale(plot, low - room, high + room);
+    }
+
+    /**
+     * Draws a line of {@code size} points in order of time inside {@code area}: column by column where it has more
+     * points than columns, as a path where single ones can be told. No number breaks it.
+     */
+    private void draw(
+            int size, IntToDoubleFunction timeS, IntToDoubleFunction y, Rectangle2D area, double thick, Color color) {
+        if (size == 0 || timeS.applyAsDouble(0) > window.toS() || timeS.applyAsDouble(size - 1) < window.fromS()) {
+            return;
+        }
+        double scale = sheet.scale();
+        double left = Math.max(area.getX(), x(timeS.applyAsDouble(0)) - thick);
+        double right = Math.min(area.getMaxX(), x(timeS.applyAsDouble(size - 1)) + thick);
+        if (size > scale * (right - left)) {
+            Spans spans = new Spans((int) Math.floor(scale * left), (int) Math.ceil(scale * right));
+            for (int i = 0; i < size; i++) {
+                spans.to(scale * x(timeS.applyAsDouble(i)), scale * y.applyAsDouble(i));
+            }
+            Rectangle2D pixels = new Rectangle2D.Double(
+                    scale * area.getX(), scale * area.getY(), scale * area.getWidth(), scale * area.getHeight());
+            spans.draw(sheet, pixels, scale * thick, color);
+            return;
+        }
+        Path2D path = new Path2D.Double(Path2D.WIND_NON_ZERO, size + 1);
+        boolean down = false;
+        for (int i = 0; i < size; i++) {
+            double at = y.applyAsDouble(i);
+            if (!Double.isFinite(at)) {
+                down = false;
+            } else if (down) {
+                path.lineTo(x(timeS.applyAsDouble(i)), at);
+            } else {
+                path.moveTo(x(timeS.applyAsDouble(i)), at);
+                down = true;
+            }
+        }
+        g.setColor(color);
+        g.setStroke(new BasicStroke((float) thick));
+        g.draw(path);
     }
 
     double x(double timeS) {
@@ -96,6 +172,7 @@ final class TracePainter {
 
     private void phases() {
         double right = 0;
+        int lastLine = Integer.MIN_VALUE;
         for (HoldTest test : model.tests()) {
             for (PhaseSpan span : test.phases()) {
                 double from = Math.max(plot.getX(), x(span.fromS()));
@@ -105,9 +182,13 @@ final class TracePainter {
                 }
                 Rectangle2D band = new Rectangle2D.Double(from, plot.getY(), to - from, plot.getHeight());
                 PhaseLook.fill(g, band, span.phase(), palette);
-                g.setColor(palette.quiet());
-                g.setStroke(new BasicStroke(1f));
-                g.draw(new Line2D.Double(from, plot.getY(), from, plot.getMaxY()));
+                int line = (int) Math.round(from);
+                // Nearer than this, lines are a tint and no boundaries.
+                if (line - lastLine >= 3) {
+                    g.setColor(palette.quiet());
+                    g.fillRect(line, (int) Math.round(plot.getY()), 1, (int) Math.round(plot.getHeight()));
+                    lastLine = line;
+                }
                 right = word(span, from, to, right);
             }
         }
@@ -115,6 +196,10 @@ final class TracePainter {
 
     /** The phase's words above its band, or its sign alone where words do not fit; returns where it ends. */
     private double word(PhaseSpan span, double from, double to, double right) {
+        double line = metrics.getHeight();
+        if (right > to + line) {
+            return right; // so far from its band it would seem to be another's
+        }
         String words = PhaseLook.words(span.phase());
         // A band narrower than its words shows its sign: the tooltip and the screen reader say the rest.
         if (metrics.stringWidth(words) > to - from) {
@@ -122,20 +207,23 @@ final class TracePainter {
         }
         double width = metrics.stringWidth(words);
         double x = Math.max(right, (from + to - width) / 2);
-        if (x + width > plot.getMaxX() + metrics.getHeight()) {
+        if (x + width > plot.getMaxX() + line) {
             return right;
         }
         g.setColor(palette.text());
-        g.drawString(words, (float) x, (float) (plot.getY() - 0.4 * metrics.getHeight()));
-        return x + width + 0.3 * metrics.getHeight();
+        g.drawString(words, (float) x, (float) (plot.getY() - 0.4 * line));
+        return x + width + 0.3 * line;
     }
 
     private void strokes() {
         Path2D ticks = new Path2D.Double();
         double size = theme.scaled(9);
+        double last = Double.NEGATIVE_INFINITY;
         for (HoldTest test : model.tests()) {
             for (Stroke stroke : test.strokes()) {
-                if (stroke.startS() >= window.fromS() && stroke.startS() <= window.toS()) {
+                boolean inside = stroke.startS() >= window.fromS() && stroke.startS() <= window.toS();
+                if (inside && x(stroke.startS()) >= last + 1) {
+                    last = x(stroke.startS());
                     ticks.moveTo(x(stroke.startS()), plot.getMaxY());
                     ticks.lineTo(x(stroke.startS()), plot.getMaxY() - size);
                 }
@@ -162,24 +250,21 @@ final class TracePainter {
         Shape clip = g.getClip();
         g.clip(residuals);
         for (HoldTestResult result : model.results()) {
-            line(result, palette.measured(), point -> scale.y(unit.differenceFromSi(point.residualPa())));
+            line(result, residuals, palette.measured(), point -> scale.y(unit.differenceFromSi(point.residualPa())));
         }
         g.setClip(clip);
         frame(residuals);
     }
 
-    private void line(HoldTestResult result, Color color, ToDoubleFunction<FitPoint> y) {
-        Path2D line = new Path2D.Double();
-        for (FitPoint point : fit(result)) {
-            if (line.getCurrentPoint() == null) {
-                line.moveTo(x(point.timeS()), y.applyAsDouble(point));
-            } else {
-                line.lineTo(x(point.timeS()), y.applyAsDouble(point));
-            }
-        }
-        g.setColor(color);
-        g.setStroke(new BasicStroke((float) theme.scaled(2.2)));
-        g.draw(line);
+    private void line(HoldTestResult result, Rectangle2D area, Color color, ToDoubleFunction<FitPoint> y) {
+        List<FitPoint> points = fit(result);
+        draw(
+                points.size(),
+                i -> points.get(i).timeS(),
+                i -> y.applyAsDouble(points.get(i)),
+                area,
+                theme.scaled(2.2),
+                color);
     }
 
     private static List<FitPoint> fit(HoldTestResult result) {
@@ -207,7 +292,7 @@ final class TracePainter {
     }
 
     private void times() {
-        double bottom = hasFit(model) ? residuals.getMaxY() : plot.getMaxY();
+        double bottom = showsResiduals ? residuals.getMaxY() : plot.getMaxY();
         double each = 1.8 * metrics.stringWidth("000.0");
         double step =
                 Math.min(Ticks.step(window.durationS(), plot.getWidth() / each), Ticks.below(0.9 * window.durationS()));

@@ -6,7 +6,6 @@ import java.awt.Dimension;
 import java.awt.Graphics;
 import java.awt.Graphics2D;
 import java.awt.Point;
-import java.awt.RenderingHints;
 import java.awt.event.ActionEvent;
 import java.awt.event.MouseEvent;
 import java.awt.event.MouseWheelEvent;
@@ -45,6 +44,7 @@ public final class TraceView extends Drawing {
     private int lastCursor;
     private double pressedX;
     private transient TimeWindow pressedWindow;
+    private final transient Sheet sheet = new Sheet();
     private final transient Handles handles = new Handles();
     private transient BoundaryMover mover = (holdTest, boundary, toS) -> {};
     private boolean dragging;
@@ -207,18 +207,7 @@ public final class TraceView extends Drawing {
         if (!plot.contains(event.getX(), event.getY())) {
             return Optional.empty();
         }
-        double perS = plot.getWidth() / window.durationS();
-        double atS = timeS(event.getX());
-        Handles.Handle nearest = null;
-        double least = theme.scaled(REACH);
-        for (Handles.Handle each : Handles.all(model)) {
-            double distance = Math.abs(handles.atS(model, each) - atS) * perS;
-            if (distance < least) {
-                least = distance;
-                nearest = each;
-            }
-        }
-        return Optional.ofNullable(nearest);
+        return handles.nearest(model, timeS(event.getX()), theme.scaled(REACH) * window.durationS() / plot.getWidth());
     }
 
     private double middleS() {
@@ -322,10 +311,9 @@ public final class TraceView extends Drawing {
 
     @Override
     protected void paintComponent(Graphics graphics) {
-        Graphics2D g = (Graphics2D) graphics.create();
-        g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
-        g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
-        new TracePainter(g, model, window, theme, getWidth(), getHeight()).paint();
+        Graphics2D screen = (Graphics2D) graphics;
+        Graphics2D g = sheet.begin(screen, getWidth(), getHeight());
+        new TracePainter(g, sheet, model, window, theme, getWidth(), getHeight()).paint();
         handles.paint(g, model, window, plot(), theme);
         cursors(g);
         if (isFocusOwner()) {
@@ -334,6 +322,7 @@ public final class TraceView extends Drawing {
             g.draw(new Rectangle2D.Double(1.5, 1.5, getWidth() - 3.0, getHeight() - 3.0));
         }
         g.dispose();
+        sheet.show(screen);
     }
 
     private void cursors(Graphics2D g) {

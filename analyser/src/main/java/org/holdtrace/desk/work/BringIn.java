@@ -6,7 +6,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import javax.swing.SwingWorker;
+import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.WorkNotes;
@@ -19,6 +21,8 @@ import org.holdtrace.session.InputException;
 public final class BringIn extends SwingWorker<Void, Runnable> {
     private final List<Path> given;
     private final Map<Path, CsvPlan> plans;
+    private final EstimateOptions asked;
+    private final Drafts drafts;
     private final Receiver receiver;
 
     /** Who is told, on the event thread. */
@@ -39,15 +43,19 @@ public final class BringIn extends SwingWorker<Void, Runnable> {
         void finished(boolean cancelled);
     }
 
-    /** Will bring in {@code given}: recordings, and folders of them. */
-    public BringIn(List<Path> given, Receiver receiver) {
-        this(given, Map.of(), receiver);
-    }
-
-    /** @param plans what a person says of the columns of some of them, which is kept beside them first */
-    public BringIn(List<Path> given, Map<Path, CsvPlan> plans, Receiver receiver) {
+    /**
+     * Will bring in recordings, and folders of them.
+     *
+     * @param plans what a person says of the columns of some of them, which is kept beside them first
+     * @param asked what results are asked for beyond the setups
+     * @param drafts of recordings that stand where nothing can be written
+     */
+    public BringIn(
+            List<Path> given, Map<Path, CsvPlan> plans, EstimateOptions asked, Drafts drafts, Receiver receiver) {
         this.given = List.copyOf(given);
         this.plans = Map.copyOf(plans);
+        this.asked = asked;
+        this.drafts = drafts;
         this.receiver = receiver;
     }
 
@@ -67,7 +75,7 @@ public final class BringIn extends SwingWorker<Void, Runnable> {
                     WorkNotes notes = WorkNotes.beside(input).withColumns(plans.get(path));
                     SafeFile.write(WorkNotes.fileBeside(input), new String(notes.json(), StandardCharsets.UTF_8));
                 }
-                OpenRecording ready = OpenRecording.read(input);
+                OpenRecording ready = OpenRecording.read(input, asked, Optional.of(drafts));
                 publish(() -> receiver.ready(ready));
             } catch (InputException e) {
                 askOrRefuse(path, e);

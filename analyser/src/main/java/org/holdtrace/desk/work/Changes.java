@@ -14,6 +14,7 @@ import java.util.function.LongSupplier;
 import java.util.function.UnaryOperator;
 import javax.swing.SwingUtilities;
 import javax.swing.SwingWorker;
+import org.holdtrace.estimate.EstimateOptions;
 
 /**
  * What a person changes about recordings: each change can be undone and done again, is kept beside the recording without
@@ -32,6 +33,9 @@ public final class Changes implements AutoCloseable {
         /** Somebody else changed {@code file}, so what was changed here could not be kept in it. */
         void changedByAnother(Path recording, Path file);
 
+        /** {@code file} could not be written, and why; what belongs in it is kept in {@code draft}. */
+        void keptAsDraft(Path file, Path draft, IOException why);
+
         /** {@code file} could not be written, and why. */
         void notKept(Path file, IOException why);
 
@@ -45,24 +49,47 @@ public final class Changes implements AutoCloseable {
     private final Keeper keeper;
     private final Reckoner reckoner;
     private final Map<Path, Described> latest = new HashMap<>();
+    private final Drafts drafts;
+    private final Map<Path, Path> drafted = new HashMap<>();
     private final Deque<Step> done = new ArrayDeque<>();
     private final Deque<Step> undone = new ArrayDeque<>();
     private final List<Runnable> listeners = new ArrayList<>();
+    private EstimateOptions asked = EstimateOptions.none();
     private long lastMs;
 
     /** Changes to what is in {@code workspace}. */
-    public Changes(Workspace workspace, Trouble trouble) {
-        this(workspace, trouble, () -> System.nanoTime() / 1_000_000);
+    public Changes(Workspace workspace, Drafts drafts, Trouble trouble) {
+        this(workspace, drafts, trouble, () -> System.nanoTime() / 1_000_000);
     }
 
-    Changes(Workspace workspace, Trouble trouble, LongSupplier clockMs) {
+    Changes(Workspace workspace, Drafts drafts, Trouble trouble, LongSupplier clockMs) {
+        this.drafts = drafts;
         this.workspace = workspace;
         this.trouble = trouble;
         this.clockMs = clockMs;
-        keeper = new Keeper(new Keeper.Trouble() {
+        keeper = new Keeper(drafts, new Keeper.Trouble() {
             @Override
             public void changedByAnother(Path recording, Path file) {
                 SwingUtilities.invokeLater(() -> trouble.changedByAnother(recording, file));
+            }
+
+            @Override
+            public void keptAsDraft(Path recording, Path file, Path draft, IOException why) {
+                SwingUtilities.invokeLater(() -> {
+                    if (drafted.put(recording, draft) == null) {
+                        trouble.keptAsDraft(file, draft, why);
+                        tell();
+                    }
+                });
+            }
+
+            @Override
+            public void keptBeside(Path recording) {
+                SwingUtilities.invokeLater(() -> {
+                    if (drafted.remove(recording) != null) {
+                        tell();
+                    }
+                });
             }
 
             @Override
@@ -82,6 +109,10 @@ public final class Changes implements AutoCloseable {
     public void opened(OpenRecording recording) {
         reckoner.giveUp(recording.path());
         latest.put(recording.path(), recording.described());
+        drafted.remove(recording.path());
+        if (recording.isDraft()) {
+            drafted.put(recording.path(), drafts.folderOf(recording.input()));
+        }
         forget(recording.path());
         keeper.read(recording.path(), recording.beside());
         workspace.put(recording);
@@ -107,6 +138,27 @@ public final class Changes implements AutoCloseable {
         return latest.getOrDefault(recording.path(), recording.described());
     }
 
+    /** Where what was changed about {@code recording} is kept, if not beside it. */
+    public Optional<Path> draftOf(OpenRecording recording) {
+        return Optional.ofNullable(drafted.get(recording.path()));
+    }
+
+    /** What results are asked for beyond the setups. */
+    public EstimateOptions asked() {
+        return asked;
+    }
+
+    /** Asks for results otherwise, of all that is on the desk and all that comes. */
+    public void ask(EstimateOptions next) {
+        if (!next.equals(asked)) {
+            asked = next;
+            for (OpenRecording recording : workspace.recordings()) {
+                reckoner.reckon(recording, of(recording), asked);
+            }
+            tell();
+        }
+    }
+
     /** Whether a result is being worked out. */
     public boolean isBusy() {
         return reckoner.isBusy();
@@ -128,7 +180,7 @@ public final class Changes implements AutoCloseable {
         boolean same = last != null
                 && last.path().equals(recording.path())
                 && last.what().equals(what)
-                && now - lastMs < ONE_CHANGE_MS
+                && (now - lastMs < ONE_CHANGE_MS || isBeingWritten(before, after))
                 && undone.isEmpty();
         if (same) {
             done.removeLast();
@@ -140,6 +192,12 @@ public final class Changes implements AutoCloseable {
         undone.clear();
         lastMs = now;
         apply(recording.path(), after);
+    }
+
+    /** Whether a field was unfinished, and still is or is not any more: however long that took, it is one change. */
+    private static boolean isBeingWritten(Described before, Described after) {
+        return !before.notes().unfinished().equals(after.notes().unfinished())
+                && !before.notes().unfinished().isEmpty();
     }
 
     /** What would be undone next. */
@@ -185,7 +243,7 @@ public final class Changes implements AutoCloseable {
             if (recording.path().equals(path)) {
                 latest.put(path, next);
                 keeper.keep(recording.input(), recording.recording(), next);
-                reckoner.reckon(recording, next);
+                reckoner.reckon(recording, next, asked);
             }
         }
         tell();

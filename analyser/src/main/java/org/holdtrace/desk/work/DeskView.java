@@ -15,6 +15,9 @@ public interface DeskView {
     /** Takes on a look and units: before it is first shown, and after each change. */
     void look(Theme theme, ShownUnits units);
 
+    /** A look is about to change: whatever is built anew for it need not be given it first. */
+    default void beforeLook() {}
+
     /** It came to the front, or something else did. */
     default void front(boolean inFront) {}
 }

@@ -28,7 +28,13 @@ final class Keeper implements AutoCloseable {
         /** Somebody else changed {@code file}, so it was not written. */
         void changedByAnother(Path recording, Path file);
 
-        /** {@code file} could not be written. */
+        /** {@code file} could not be written; what belongs in it is kept in {@code draft}. */
+        void keptAsDraft(Path recording, Path file, Path draft, IOException why);
+
+        /** All that was changed about {@code recording} stands beside it. */
+        void keptBeside(Path recording);
+
+        /** {@code file} could not be written, and nothing was kept. */
         void failed(Path file, IOException why);
     }
 
@@ -39,12 +45,14 @@ final class Keeper implements AutoCloseable {
         daemon.setDaemon(true);
         return daemon;
     });
+    private final Drafts drafts;
     private final Trouble trouble;
     private final Map<Path, Beside> known = new LinkedHashMap<>();
     private final Map<Path, Beside> first = new LinkedHashMap<>();
     private final Map<Path, Wanted> waiting = new LinkedHashMap<>();
 
-    Keeper(Trouble trouble) {
+    Keeper(Drafts drafts, Trouble trouble) {
+        this.drafts = drafts;
         this.trouble = trouble;
     }
 
@@ -101,8 +109,20 @@ final class Keeper implements AutoCloseable {
             before = known.get(recording);
             next = Beside.of(wanted.described(), wanted.recording(), first.get(recording));
         }
-        boolean setup = write(recording, wanted.input().setupBeside(), before.setup(), next.setup());
-        boolean notes = write(recording, WorkNotes.fileBeside(wanted.input()), before.notes(), next.notes());
+        boolean setup = false;
+        boolean notes = false;
+        Path file = wanted.input().setupBeside();
+        try {
+            setup = write(recording, file, before.setup(), next.setup());
+            file = WorkNotes.fileBeside(wanted.input());
+            notes = write(recording, file, before.notes(), next.notes());
+            if (setup && notes) {
+                drafts.forget(wanted.input());
+                trouble.keptBeside(recording);
+            }
+        } catch (IOException e) {
+            keepAsDraft(wanted.input(), file, next, e);
+        }
         synchronized (this) {
             known.put(
                     recording,
@@ -110,30 +130,34 @@ final class Keeper implements AutoCloseable {
         }
     }
 
-    /** Whether {@code next} stands in {@code file} now. */
-    private boolean write(Path recording, Path file, String before, String next) {
+    private void keepAsDraft(InputFile input, Path file, Beside next, IOException why) {
         try {
-            if (next.equals(before)) {
-                return true;
-            }
-            String there = Beside.textOf(file);
-            if (there.equals(next)) {
-                return true;
-            }
-            if (!there.equals(before)) {
-                trouble.changedByAnother(recording, file);
-                return false;
-            }
-            if (next.isEmpty()) {
-                Files.deleteIfExists(file);
-            } else {
-                SafeFile.write(file, next);
-            }
-            return true;
+            trouble.keptAsDraft(input.path(), file, drafts.keep(input, next), why);
         } catch (IOException e) {
-            trouble.failed(file, e);
+            why.addSuppressed(e);
+            trouble.failed(file, why);
+        }
+    }
+
+    /** Whether {@code next} stands in {@code file} now. */
+    private boolean write(Path recording, Path file, String before, String next) throws IOException {
+        if (next.equals(before)) {
+            return true;
+        }
+        String there = Beside.textOf(file);
+        if (there.equals(next)) {
+            return true;
+        }
+        if (!there.equals(before)) {
+            trouble.changedByAnother(recording, file);
             return false;
         }
+        if (next.isEmpty()) {
+            Files.deleteIfExists(file);
+        } else {
+            SafeFile.write(file, next);
+        }
+        return true;
     }
 
     /** Writes what waits and ends. */

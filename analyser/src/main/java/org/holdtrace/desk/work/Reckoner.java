@@ -10,19 +10,22 @@ import java.util.concurrent.Future;
 import java.util.function.BiConsumer;
 import java.util.function.Consumer;
 import javax.swing.SwingUtilities;
+import org.holdtrace.estimate.EstimateOptions;
 
 /**
  * Works results out anew on a thread of its own when something about a recording changes. Only the newest wish of a
  * recording counts: one that is overtaken is given up. Called, and calling back, on the event thread.
  */
 final class Reckoner implements AutoCloseable {
+    private record Wish(Described described, EstimateOptions asked) {}
+
     private final ExecutorService thread = Executors.newSingleThreadExecutor(work -> {
         Thread daemon = new Thread(work, "reckoner");
         daemon.setDaemon(true);
         return daemon;
     });
     private final Map<Path, Future<?>> underWay = new HashMap<>();
-    private final Map<Path, Described> wanted = new HashMap<>();
+    private final Map<Path, Wish> wanted = new HashMap<>();
     private final Consumer<OpenRecording> ready;
     private final BiConsumer<Path, RuntimeException> failed;
 
@@ -31,18 +34,19 @@ final class Reckoner implements AutoCloseable {
         this.failed = failed;
     }
 
-    /** Will hand on {@code recording} as it is with {@code described}. */
-    void reckon(OpenRecording recording, Described described) {
+    /** Will hand on {@code recording} as it is with {@code described}, asked for what {@code asked} says. */
+    void reckon(OpenRecording recording, Described described, EstimateOptions asked) {
         giveUp(recording.path());
-        wanted.put(recording.path(), described);
-        underWay.put(recording.path(), thread.submit(() -> work(recording, described)));
+        Wish wish = new Wish(described, asked);
+        wanted.put(recording.path(), wish);
+        underWay.put(recording.path(), thread.submit(() -> work(recording, wish)));
     }
 
-    private void work(OpenRecording recording, Described described) {
+    private void work(OpenRecording recording, Wish wish) {
         try {
-            OpenRecording next = recording.with(described);
+            OpenRecording next = recording.with(wish.described(), wish.asked());
             SwingUtilities.invokeLater(() -> {
-                if (described.equals(wanted.get(recording.path()))) {
+                if (wish.equals(wanted.get(recording.path()))) {
                     wanted.remove(recording.path());
                     underWay.remove(recording.path());
                     ready.accept(next);

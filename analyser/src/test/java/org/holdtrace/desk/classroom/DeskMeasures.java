@@ -10,45 +10,52 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.Random;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.locks.LockSupport;
 import javax.swing.JFrame;
 import javax.swing.SwingUtilities;
+import org.holdtrace.desk.FollowMeasure;
+import org.holdtrace.desk.Measured;
 import org.holdtrace.desk.look.Theme;
-import org.holdtrace.desk.view.TimeWindow;
-import org.holdtrace.desk.view.TraceModel;
-import org.holdtrace.desk.view.TracePyramid;
-import org.holdtrace.desk.view.TraceView;
-import org.holdtrace.quantity.Unit;
+import org.holdtrace.desk.view.PanMeasure;
 import org.holdtrace.remote.FolderLogger;
 import org.holdtrace.remote.LoggerAddress;
 import org.holdtrace.serve.LinkServer;
 import org.holdtrace.serve.TcpPort;
-import org.holdtrace.trace.Trace;
 
 /**
- * Measures the desk on the display in {@code DISPLAY}: start to usable window, panning ten million samples, and from a
- * sample to its picture. Words: seconds of live samples (60), runs of the start (5). See {@code docs/benchmarks.md}.
+ * Measures the desk on the display in {@code DISPLAY}: start to usable window, panning ten million samples, from a key to
+ * the result that follows, and from a sample to its picture. Words: seconds of live samples (60), runs of the start (5),
+ * and which of {@code start pan follow live} (all). See {@code docs/benchmarks.md}.
  */
 final class DeskMeasures {
     private static final double RATE_HZ = 860;
     /** The logger hands on what it measured this often (its own loop). */
     private static final long LOOK_NS = 20_000_000;
 
+    private static final List<String> ALL = List.of("start", "pan", "follow", "live");
+
     private DeskMeasures() {}
 
     public static void main(String[] words) throws Exception {
         int seconds = words.length > 0 ? Integer.parseInt(words[0]) : 60;
         int starts = words.length > 1 ? Integer.parseInt(words[1]) : 5;
-        start(starts);
-        pan(1366, 768);
-        pan(3840, 2160);
-        live(seconds);
+        List<String> which = words.length > 2 ? List.of(words).subList(2, words.length) : ALL;
+        if (which.contains("start")) {
+            start(starts);
+        }
+        if (which.contains("pan")) {
+            PanMeasure.run();
+        }
+        if (which.contains("follow")) {
+            FollowMeasure.run();
+        }
+        if (which.contains("live")) {
+            live(seconds);
+        }
         System.exit(0);
     }
 
@@ -71,46 +78,7 @@ final class DeskMeasures {
             }
             process.waitFor();
         }
-        print("start to usable window", ms);
-    }
-
-    private static void pan(int width, int height) throws Exception {
-        int samples = 10_000_000;
-        double[] timeS = new double[samples];
-        double[] pressurePa = new double[samples];
-        Random random = new Random(7);
-        double pa = 100e5;
-        for (int i = 0; i < samples; i++) {
-            timeS[i] = i / RATE_HZ;
-            pa += 1000 * random.nextGaussian();
-            pressurePa[i] = pa;
-        }
-        TracePyramid pyramid = new TracePyramid(Trace.of(timeS, pressurePa));
-        List<Double> ms = new ArrayList<>();
-        JFrame[] frame = new JFrame[1];
-        SwingUtilities.invokeAndWait(() -> {
-            Theme.usual().install();
-            frame[0] = new JFrame();
-            TraceView view = new TraceView(new TraceModel(pyramid, List.of(), List.of(), Unit.BAR), Theme.usual());
-            frame[0].setContentPane(view);
-            frame[0].setSize(width, height);
-            frame[0].setVisible(true);
-            double whole = timeS[samples - 1];
-            for (double part : new double[] {1, 0.3, 0.01}) {
-                for (int i = 0; i < 120; i++) {
-                    double from = (1 - part) * whole * i / 120;
-                    long startNs = System.nanoTime();
-                    view.show(new TimeWindow(from, from + part * whole));
-                    view.paintImmediately(0, 0, view.getWidth(), view.getHeight());
-                    java.awt.Toolkit.getDefaultToolkit().sync();
-                    if (i >= 20) {
-                        ms.add((System.nanoTime() - startNs) / 1e6);
-                    }
-                }
-            }
-            frame[0].dispose();
-        });
-        print("frame of 10 million samples at " + width + " × " + height, ms);
+        Measured.print("start to usable window", ms);
     }
 
     private static void live(int seconds) throws Exception {
@@ -148,7 +116,7 @@ final class DeskMeasures {
             double load = (system.getProcessCpuTime() - cpuNs) / (double) (System.nanoTime() - startNs);
             Thread.sleep(300);
             SwingUtilities.invokeAndWait(() -> {
-                print("from a sample at 860 Hz to its picture", ms);
+                Measured.print("from a sample at 860 Hz to its picture", ms);
                 frame[0].dispose();
             });
             System.out.printf(
@@ -172,22 +140,5 @@ final class DeskMeasures {
             }
             logger.measured(timeNs, counts, size);
         }
-    }
-
-    private static void print(String what, List<Double> ms) {
-        double[] sorted = ms.stream().mapToDouble(Double::doubleValue).toArray();
-        Arrays.sort(sorted);
-        System.out.printf(
-                Locale.ROOT,
-                "%s: median %.1f, p99 %.1f, most %.1f ms (%d)%n",
-                what,
-                at(sorted, 0.5),
-                at(sorted, 0.99),
-                at(sorted, 1),
-                sorted.length);
-    }
-
-    private static double at(double[] sorted, double share) {
-        return sorted.length == 0 ? Double.NaN : sorted[(int) Math.round(share * (sorted.length - 1))];
     }
 }

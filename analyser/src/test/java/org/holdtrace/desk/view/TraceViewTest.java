@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import javax.imageio.ImageIO;
+import org.holdtrace.chart.TracePyramid;
 import org.holdtrace.desk.look.Palette;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.estimate.EstimateOptions;

@@ -11,10 +11,14 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.BooleanSupplier;
+import java.util.stream.Stream;
 import javax.swing.SwingUtilities;
+import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.session.SetupField;
@@ -33,35 +37,41 @@ class ChangesTest {
     private final Workspace workspace = new Workspace();
     private final List<String> trouble = new ArrayList<>();
     private final AtomicLong clockMs = new AtomicLong();
-    private final Changes changes = new Changes(
-            workspace,
-            new Changes.Trouble() {
-                @Override
-                public void changedByAnother(Path recording, Path file) {
-                    trouble.add("another changed " + file.getFileName());
-                }
+    private final Changes.Trouble told = new Changes.Trouble() {
+        @Override
+        public void keptAsDraft(Path file, Path draft, IOException why) {
+            trouble.add("a draft of " + file.getFileName());
+        }
 
-                @Override
-                public void notKept(Path file, IOException why) {
-                    trouble.add("not kept " + file.getFileName());
-                }
+        @Override
+        public void changedByAnother(Path recording, Path file) {
+            trouble.add("another changed " + file.getFileName());
+        }
 
-                @Override
-                public void notWorkedOut(Path recording, Throwable why) {
-                    trouble.add("not worked out: " + why);
-                }
-            },
-            clockMs::get);
+        @Override
+        public void notKept(Path file, IOException why) {
+            trouble.add("not kept " + file.getFileName());
+        }
+
+        @Override
+        public void notWorkedOut(Path recording, Throwable why) {
+            trouble.add("not worked out: " + why);
+        }
+    };
+    private Changes changes;
+    private Path drafts;
     private Path setup;
     private Path recording;
 
     @BeforeEach
     void open() throws Exception {
+        drafts = folder.resolve("state").resolve("drafts");
+        changes = new Changes(workspace, new Drafts(drafts), told, clockMs::get);
         recording = folder.resolve("clamp.csv");
         setup = folder.resolve("clamp.setup.json");
         Files.copy(DEMO.resolve("08-thistle-clamp.csv"), recording);
         Files.copy(DEMO.resolve("08-thistle-clamp.setup.json"), setup);
-        OpenRecording read = OpenRecording.read(new InputFile(recording, "clamp"));
+        OpenRecording read = OpenRecording.read(new InputFile(recording, "clamp"), EstimateOptions.none());
         onEventThread(() -> changes.opened(read));
     }
 
@@ -121,7 +131,7 @@ class ChangesTest {
     @Test
     void whatNobodySaidAnythingAboutLeavesNoFile() throws Exception {
         Files.delete(setup);
-        OpenRecording read = OpenRecording.read(new InputFile(recording, "clamp"));
+        OpenRecording read = OpenRecording.read(new InputFile(recording, "clamp"), EstimateOptions.none());
         onEventThread(() -> changes.opened(read));
         write(SetupField.LIMIT, "0.2 cm3/min");
         until(() -> text().contains("0.2 cm3/min"));
@@ -137,16 +147,74 @@ class ChangesTest {
     }
 
     @Test
-    void aPlaceThatCannotBeWrittenToIsTold() throws Exception {
+    void whereNothingCanBeWrittenADraftIsKeptFoundAgainAndPutInItsPlaceOnceThatCanBeWritten() throws Exception {
         Path gone = folder.resolve("gone");
         Files.createDirectory(gone);
         Path there = Files.copy(recording, gone.resolve("clamp.csv"));
-        OpenRecording read = OpenRecording.read(new InputFile(there, "clamp"));
+        InputFile input = new InputFile(there, "clamp");
+        OpenRecording read = OpenRecording.read(input, EstimateOptions.none());
         onEventThread(() -> changes.opened(read));
         Files.delete(there);
         Files.delete(gone);
         onEventThread(() -> changes.change(read, "limit", before -> with(before, SetupField.LIMIT, "1 cm3/min")));
+        until(() -> trouble.contains("a draft of clamp.setup.json"));
+        onEventThread(() -> assertTrue(changes.draftOf(read).isPresent()));
+
+        Files.createDirectory(gone);
+        Files.copy(recording, there);
+        OpenRecording again = OpenRecording.read(input, EstimateOptions.none(), Optional.of(new Drafts(drafts)));
+        assertTrue(again.isDraft());
+        assertEquals("1 cm3/min", again.described().sheet().text(SetupField.LIMIT));
+        onEventThread(() -> changes.opened(again));
+        onEventThread(() -> changes.change(again, "port", before -> with(before, SetupField.PORT, "A")));
+        until(() -> changes.draftOf(again).isEmpty());
+        assertTrue(Files.readString(gone.resolve("clamp.setup.json")).contains("1 cm3/min"));
+        try (Stream<Path> left = Files.list(drafts)) {
+            assertEquals(0, left.count());
+        }
+    }
+
+    @Test
+    void whereNothingCanBeKeptAtAllThatIsTold() throws Exception {
+        Files.createDirectories(drafts.getParent());
+        Files.writeString(drafts, "a file where the folder of drafts ought to be");
+        Files.delete(setup);
+        Files.createDirectory(setup);
+        write(SetupField.LIMIT, "0.2 cm3/min");
         until(() -> trouble.contains("not kept clamp.setup.json"));
+    }
+
+    @Test
+    void whatIsNotRightYetIsKeptAndDoesNotCount() throws Exception {
+        onEventThread(() -> changes.change(
+                workspace.chosen().orElseThrow(),
+                "limit",
+                before ->
+                        new Described(before.sheet(), before.notes().withUnfinished(SetupField.LIMIT, "0.2 cmm/min"))));
+        Path notes = folder.resolve("clamp.work.json");
+        until(() -> Files.exists(notes));
+        assertTrue(Files.readString(notes).contains("\"text\" : \"0.2 cmm/min\""));
+        assertEquals(Optional.of(0.5), limit());
+        OpenRecording again = OpenRecording.read(new InputFile(recording, "clamp"), EstimateOptions.none());
+        assertEquals(
+                Map.of(SetupField.LIMIT, "0.2 cmm/min"),
+                again.described().notes().unfinished());
+    }
+
+    @Test
+    void resultsAreAskedForAtAnotherPressureOfAllThatIsOpen() throws Exception {
+        onEventThread(() ->
+                changes.ask(new EstimateOptions(OptionalDouble.of(50e5), OptionalDouble.empty(), Optional.empty())));
+        until(() -> Math.abs(workspace
+                                .chosen()
+                                .orElseThrow()
+                                .results()
+                                .get(0)
+                                .leak()
+                                .orElseThrow()
+                                .atPa()
+                        - 50e5)
+                < 1);
     }
 
     @Test

@@ -1,4 +1,4 @@
-package org.holdtrace.desk.view;
+package org.holdtrace.chart;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;

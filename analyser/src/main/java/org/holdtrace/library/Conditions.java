@@ -1,4 +1,4 @@
-package org.holdtrace.command;
+package org.holdtrace.library;
 
 import java.util.OptionalDouble;
 import org.holdtrace.quantity.Dimension;
@@ -12,16 +12,20 @@ import org.holdtrace.quantity.QuantityParser;
  * @param pressurePa gauge pressure, Pa
  * @param temperatureK oil temperature, K
  */
-record Conditions(OptionalDouble pressurePa, OptionalDouble temperatureK) {
+public record Conditions(OptionalDouble pressurePa, OptionalDouble temperatureK) {
     private static final double HIGHEST_PA = 1e9;
     private static final double LOWEST_K = 193;
     private static final double HIGHEST_K = 523.15;
 
     /** Those of the test itself. */
-    static final Conditions NONE = new Conditions(OptionalDouble.empty(), OptionalDouble.empty());
+    public static final Conditions NONE = new Conditions(OptionalDouble.empty(), OptionalDouble.empty());
 
-    /** Reads "140 bar, 50 degC": a pressure, an oil temperature or both, in any order, parted by a comma. */
-    static Conditions parse(String option, String text) throws UsageException {
+    /**
+     * Reads "140 bar, 50 degC": a pressure, an oil temperature or both, in any order, parted by a comma.
+     *
+     * @throws QuantityException where it is neither, and what was expected
+     */
+    public static Conditions parse(String text) throws QuantityException {
         OptionalDouble pressurePa = OptionalDouble.empty();
         OptionalDouble temperatureK = OptionalDouble.empty();
         for (String part : text.split(",", -1)) {
@@ -32,18 +36,24 @@ record Conditions(OptionalDouble pressurePa, OptionalDouble temperatureK) {
             } else if (within(temperature, LOWEST_K, HIGHEST_K) && temperatureK.isEmpty()) {
                 temperatureK = temperature;
             } else if (pressure.isPresent() && pressurePa.isEmpty()) {
-                throw new UsageException(
-                        option + ": \"" + part.strip() + "\" is not possible; expected a pressure above 0"
-                                + " and up to 10 000 bar, without an uncertainty");
+                throw new QuantityException(
+                        quoted(part) + " is not possible",
+                        "a pressure above 0 and up to 10 000 bar, without an uncertainty");
             } else if (temperature.isPresent() && temperatureK.isEmpty()) {
-                throw new UsageException(option + ": \"" + part.strip() + "\" is not possible; expected an oil"
-                        + " temperature from -80 to 250 degC, without an uncertainty");
+                throw new QuantityException(
+                        quoted(part) + " is not possible",
+                        "an oil temperature from -80 to 250 degC, without an uncertainty");
             } else {
-                throw new UsageException(option + ": \"" + text + "\" cannot be understood at \"" + part.strip()
-                        + "\"; expected a pressure, an oil temperature or both, as in \"140 bar, 50 degC\"");
+                throw new QuantityException(
+                        quoted(text) + " cannot be understood at " + quoted(part),
+                        "a pressure, an oil temperature or both, as in \"140 bar, 50 degC\"");
             }
         }
         return new Conditions(pressurePa, temperatureK);
+    }
+
+    private static String quoted(String text) {
+        return "\"" + text.strip() + "\"";
     }
 
     private static boolean within(OptionalDouble value, double above, double highest) {
