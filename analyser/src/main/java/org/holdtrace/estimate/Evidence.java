@@ -82,7 +82,8 @@ final class Evidence {
                         + stroke * stroke * known
                         + walk * Math.min(data.timeS[a], data.timeS[b]);
             }
-            double white = noise.whiteBar() * noise.whiteBar() / data.samples[a];
+            double white = noise.whiteBar() * noise.whiteBar() / data.samples[a]
+                    + (data.kind[a] == Reduction.Kind.TAIL ? noise.tailBar() * noise.tailBar() : 0);
             si[0] += local[a] * local[a] * (white + quantum + noise.colourVariance(data.lengthS[a]))
                     + modelBar[a] * modelBar[a];
         }
@@ -219,6 +220,17 @@ final class Evidence {
     /** Covariance of raw rows {@code i} and {@code j} (positions within {@link #row}). */
     double covariance(int i, int j) {
         return i <= j ? covariance[i][j - i] : covariance[j][i - j];
+    }
+
+    /** The lowest pressure of the hold among the rows, without one of all rows, bar. */
+    double lowestHeldBar() {
+        double held = Double.POSITIVE_INFINITY;
+        double any = Double.POSITIVE_INFINITY;
+        for (int r : row) {
+            any = data.kind[r] == Reduction.Kind.END ? any : Math.min(any, data.pressureBar[r]);
+            held = data.kind[r] == Reduction.Kind.HOLD ? Math.min(held, data.pressureBar[r]) : held;
+        }
+        return held < Double.POSITIVE_INFINITY ? held : any;
     }
 
     /** Σ of columns times coefficients, row by row, not whitened, bar. */

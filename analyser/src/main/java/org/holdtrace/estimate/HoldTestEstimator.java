@@ -372,7 +372,8 @@ public final class HoldTestEstimator {
                 1,
                 1e-4,
                 data.quantumBar,
-                0.02);
+                0.02,
+                0);
     }
 
     private static Noise residualNoise(Evidence evidence, NodeFit best, Noise noise, double strokeBar) {
@@ -393,7 +394,8 @@ public final class HoldTestEstimator {
             }
         }
         double scatter = StrokeResiduals.scatter(evidence, best, strokeBar);
-        Noise base = new Noise(noise.whiteBar(), 0, 1, noise.walkBar(), noise.quantumBar(), scatter);
+        double tail = StrokeResiduals.withinTails(evidence, best);
+        Noise base = new Noise(noise.whiteBar(), 0, 1, noise.walkBar(), noise.quantumBar(), scatter, tail);
         return NoiseFit.estimate(
                 Arrays.copyOf(t, n), Arrays.copyOf(length, n), Arrays.copyOf(samples, n), Arrays.copyOf(r, n), base, 5);
     }

@@ -6,6 +6,7 @@ import org.holdtrace.fit.GaussNewton;
 import org.holdtrace.fit.Measurand;
 import org.holdtrace.fit.Uncertainty;
 import org.holdtrace.fit.Vectors;
+import org.holdtrace.leak.Law;
 
 /**
  * One leak law with one pair of thermal time constants, fitted to the evidence and to what is known: the most probable
@@ -151,6 +152,11 @@ final class NodeFit {
 
     /** Leak at a pressure as it truly is; flow through clearances and through orifices times the factors given. */
     private double leak(double[] at, double complianceNow, double trueBar, double laminar, double orifice) {
+        if (shape.law() == Law.THRESHOLD && shape.scale()[0] * at[Knowledge.COUNT] > 0) {
+            // Not by its columns: they are for one opening pressure, and know nothing of a leak below it.
+            double over = Math.max(0, trueBar - opening(at));
+            return complianceNow * laminar * shape.scale()[0] * at[Knowledge.COUNT] * over;
+        }
         double sum = 0;
         for (int i = 0; i < shape.column().length; i++) {
             // A valve that opens early is a clearance while it is barely open, and is carried as one.
@@ -166,13 +172,28 @@ final class NodeFit {
      * @param drawn the compliances for draws about this fit
      * @param laminar factor on flow through clearances
      * @param orifice factor on flow through orifices
+     * @param lowestBar the lowest pressure the leak was seen at
+     * @param unseen share, 0 to 1, of what leaks there that a valve which opens early still passes below, in proportion to
+     *     pressure: nobody saw that it shuts
      */
     void quantities(
-            double[] at, DrawnCompliance drawn, double[] bar, double laminar, double orifice, double[][] out, int to) {
+            double[] at,
+            DrawnCompliance drawn,
+            double[] bar,
+            double laminar,
+            double orifice,
+            double lowestBar,
+            double unseen,
+            double[][] out,
+            int to) {
         double c = drawn.fast(at);
         double gain = knowledge.value(Knowledge.GAIN, at[Knowledge.GAIN]);
         for (int i = 0; i < bar.length; i++) {
             out[i][to] = leak(at, c, bar[i] * gain, laminar, orifice);
+            if (shape.law() == Law.THRESHOLD && bar[i] < lowestBar) {
+                double still = unseen * leak(at, c, lowestBar * gain, laminar, orifice) * bar[i] / lowestBar;
+                out[i][to] = Math.max(out[i][to], still);
+            }
         }
         out[bar.length][to] = drawn.isothermal(at);
     }
@@ -312,8 +333,12 @@ final class NodeFit {
 
     /** Where the valve opens, bar: the opening pressure the columns were made for, moved as the fit would have it. */
     double opening() {
-        double g = shape.scale()[0] * x[Knowledge.COUNT];
-        double moved = shape.column().length > 1 && g > 0 ? shape.scale()[1] * x[Knowledge.COUNT + 1] / g : 0;
+        return opening(x);
+    }
+
+    private double opening(double[] at) {
+        double g = shape.scale()[0] * at[Knowledge.COUNT];
+        double moved = shape.column().length > 1 && g > 0 ? shape.scale()[1] * at[Knowledge.COUNT + 1] / g : 0;
         return shape.thresholdBar() + moved;
     }
 

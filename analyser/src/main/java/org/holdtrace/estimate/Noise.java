@@ -9,8 +9,17 @@ package org.holdtrace.estimate;
  * @param walkBar standard deviation a random walk gains in 1 s: temperature that wanders, a zero that drifts
  * @param quantumBar step between readings
  * @param scatter standard deviation of a stroke's volume, as a fraction of it
+ * @param tailBar standard deviation of what a row between two strokes has besides: what a push leaves ringing, hands that
+ *     are not quite still
  */
-record Noise(double whiteBar, double colourBar, double colourS, double walkBar, double quantumBar, double scatter) {
+record Noise(
+        double whiteBar,
+        double colourBar,
+        double colourS,
+        double walkBar,
+        double quantumBar,
+        double scatter,
+        double tailBar) {
 
     /** Variance of the mean over a stretch of length {@code lengthS} of the lasting part. */
     double colourVariance(double lengthS) {

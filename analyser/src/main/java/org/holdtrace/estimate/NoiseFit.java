@@ -49,7 +49,13 @@ final class NoiseFit {
                         continue;
                     }
                     Noise trial = new Noise(
-                            base.whiteBar(), share * scale, colour.colourS, walk, base.quantumBar(), base.scatter());
+                            base.whiteBar(),
+                            share * scale,
+                            colour.colourS,
+                            walk,
+                            base.quantumBar(),
+                            base.scatter(),
+                            base.tailBar());
                     double log = likelihood(timeS, colour, samples, residualBar, trial, inflate);
                     if (log > bestLog + 1e-9) {
                         bestLog = log;
@@ -73,7 +79,7 @@ final class NoiseFit {
      */
     record Memory(double colourS, double[] kept, double[] seen) {
         static Memory of(double[] timeS, double[] lengthS, double colourS) {
-            Noise unit = new Noise(0, 1, colourS, 0, 0, 0);
+            Noise unit = new Noise(0, 1, colourS, 0, 0, 0, 0);
             double[] kept = new double[timeS.length];
             double[] seen = new double[timeS.length];
             for (int i = 0; i < timeS.length; i++) {

@@ -287,6 +287,7 @@ final class Posterior {
      */
     double[][] draw(Map<Law, Double> weightOfLaw, double[] bar, int draws, Carry carry) {
         double[] share = shares(weightOfLaw);
+        double lowest = evidence.lowestHeldBar();
         SplittableRandom random = new SplittableRandom(20_260_101L);
         double[][] out = new double[bar.length + 1][draws];
         int at = 0;
@@ -309,7 +310,8 @@ final class Posterior {
                 fit.draw(normal, x);
                 double unsure =
                         1 + carry.relativeUncertainty() * (carry.relativeUncertainty() > 0 ? random.nextGaussian() : 0);
-                fit.quantities(x, drawn, bar, carry.laminar() * unsure, carry.orifice(), out, at);
+                double unseen = fit.shape.law() == Law.THRESHOLD ? Math.max(0, 2 * random.nextDouble() - 1) : 0;
+                fit.quantities(x, drawn, bar, carry.laminar() * unsure, carry.orifice(), lowest, unseen, out, at);
                 at++;
             }
         }

@@ -17,6 +17,13 @@ final class RowPlan {
     private static final int HOLD_ROWS = 110;
 
     /**
+     * A push begins and ends with less than leaks away, while pressure still falls: so much of a push's length, times the
+     * share of its flow that leaks, is kept clear of on either side. Of a half sine it is enough to half the flow, and beyond
+     * that all but a few hundredths of the stroke.
+     */
+    private static final double UNSEEN_PUSH = 0.5;
+
+    /**
      * One row.
      *
      * @param from its first sample
@@ -62,8 +69,8 @@ final class RowPlan {
             boolean wanted = k % stride == 0 || k + 2 == strokes.size() || unknownStrokes[k] || unknownStrokes[k + 1];
             if (wanted) {
                 addTail(
-                        strokes.get(k).endS(),
-                        strokes.get(k + 1).startS(),
+                        strokes.get(k),
+                        strokes.get(k + 1),
                         pieces,
                         k + 1,
                         unknown,
@@ -76,11 +83,17 @@ final class RowPlan {
         addHold(strokes.size(), unknown);
     }
 
-    private void addTail(double endS, double nextS, int pieces, int before, int unknown, boolean inPlateau) {
+    private void addTail(Stroke last, Stroke next, int pieces, int before, int unknown, boolean inPlateau) {
+        double endS = last.endS();
+        double nextS = next.startS();
+        double length = nextS - endS;
         // A transducer's lag smears the end of a stroke over a few hundredths of a second.
-        double margin = Math.min(0.04, 0.2 * (nextS - endS));
-        int from = trace.indexAt(endS + margin);
-        int to = Math.min(trace.indexAt(nextS), trace.size());
+        double lag = Math.min(0.04, 0.2 * length);
+        double unseen = UNSEEN_PUSH * leakShare(last, next);
+        double late = Math.max(lag, Math.min(0.3 * length, unseen * (last.endS() - last.startS())));
+        double early = Math.min(0.5 * length, unseen * (next.endS() - nextS));
+        int from = trace.indexAt(endS + late);
+        int to = Math.min(trace.indexAt(nextS - early), trace.size());
         int n = to - from;
         if (n < 1) {
             return;
@@ -91,6 +104,19 @@ final class RowPlan {
             int b = from + (int) ((long) n * (part + 1) / parts);
             bins.add(new Bin(a, b, Reduction.Kind.TAIL, before, unknown, inPlateau));
         }
+    }
+
+    /** What leaks away as a share of what the hand pushes, from the fall between two strokes and the rise of the next. */
+    private double leakShare(Stroke last, Stroke next) {
+        double from = bar(last.endS());
+        double least = bar(next.startS());
+        double fall = Math.max(0, from - least) / Math.max(1e-3, next.startS() - last.endS());
+        double rise = Math.max(0, bar(next.endS()) - least) / Math.max(1e-3, next.endS() - next.startS());
+        return fall + rise > 0 ? fall / (fall + rise) : 0;
+    }
+
+    private double bar(double s) {
+        return samples.bar(Math.max(0, Math.min(trace.size() - 1, trace.indexAt(s))));
     }
 
     private void addHold(int before, int unknown) {

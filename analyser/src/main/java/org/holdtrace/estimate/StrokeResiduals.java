@@ -7,6 +7,9 @@ final class StrokeResiduals {
     /** Strokes of a hand pump scatter at least this much, as a fraction (common practice, no source). */
     private static final double LEAST_SCATTER = 0.003;
 
+    /** Fewer differences than this tell no standard deviation. */
+    private static final int FEWEST = 5;
+
     private StrokeResiduals() {}
 
     /** Steps across strokes: position of the row after each, the residual step in bar, and strokes in between. */
@@ -36,16 +39,44 @@ final class StrokeResiduals {
     static double scatter(Evidence evidence, NodeFit fit, double strokeBar) {
         Steps steps = steps(evidence, fit);
         int n = steps.stepBar.length;
-        if (n < 5) {
+        if (n < FEWEST) {
             return 0.02;
         }
-        double[] size = new double[n];
-        for (int i = 0; i < n; i++) {
-            size[i] = Math.abs(steps.stepBar[i]) / Math.sqrt(steps.strokes[i]);
+        double[] size = new double[n - 1];
+        // From one step to the next: what all steps have in common is the model's error and not a stroke's.
+        for (int i = 1; i < n; i++) {
+            double before = steps.stepBar[i - 1] / steps.strokes[i - 1];
+            double now = steps.stepBar[i] / steps.strokes[i];
+            size[i - 1] = Math.abs(now - before) / Math.sqrt(1.0 / steps.strokes[i - 1] + 1.0 / steps.strokes[i]);
         }
         Arrays.sort(size);
-        double byMedian = size[n / 2] / 0.6745;
+        double byMedian = size[(n - 1) / 2] / 0.6745;
         return Math.min(0.2, Math.max(LEAST_SCATTER, byMedian / strokeBar * (1 + 2.0 / n)));
+    }
+
+    /**
+     * Standard deviation of what the rows of one tail differ by, bar, robust; 0 where too few tails have rows to compare. More
+     * than samples' noise leaves: a push rings on, a hand is not quite still, heat leaves the first layers of oil at once.
+     */
+    static double withinTails(Evidence evidence, NodeFit fit) {
+        Reduction data = evidence.data;
+        double[] residual = evidence.rawResidual(fit.gamma);
+        double[] size = new double[residual.length];
+        int n = 0;
+        for (int i = 1; i < residual.length; i++) {
+            int a = evidence.row[i - 1];
+            int b = evidence.row[i];
+            if (data.kind[a] == Reduction.Kind.TAIL
+                    && data.kind[b] == Reduction.Kind.TAIL
+                    && data.strokesBefore[a] == data.strokesBefore[b]) {
+                size[n++] = Math.abs(residual[i] - residual[i - 1]);
+            }
+        }
+        if (n < FEWEST) {
+            return 0;
+        }
+        Arrays.sort(size, 0, n);
+        return size[n / 2] / 0.6745 / Math.sqrt(2);
     }
 
     /** The strokes known to be of unknown volume, and those whose residual says so. */

@@ -10,6 +10,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -342,6 +343,24 @@ class HoldTestEstimatorTest {
                     0.1 * byInterval,
                     result.budget().toString());
         }
+    }
+
+    @Test
+    void belowTheHoldNobodyHasSeenAValveShut() {
+        // A relief that opens at 80 bar: the hold ends above that, the leak is asked for at 70.
+        ClosedForm form = Workshop.form();
+        form.holdS = 20;
+        ClosedForm.Made made = form.make(Workshop.line(p -> 2.0 / 60 * Math.max(0, p - 80) / 20));
+        HoldTestResult result = Results.of(made, Workshop.known().reference("70 bar"));
+        HoldTestResult.Leak leak = Results.leak(result);
+        assertEquals(Law.THRESHOLD, heaviest(leak), leak.weights().toString());
+        assertEquals(0, leak.lower95());
+        assertTrue(leak.upper95() > 0.01e-6 / 60, "excluded from " + leak.upper95() + " m³/s on");
+    }
+
+    private static Law heaviest(HoldTestResult.Leak leak) {
+        return Collections.max(leak.weights().entrySet(), Map.Entry.comparingByValue())
+                .getKey();
     }
 
     @Test

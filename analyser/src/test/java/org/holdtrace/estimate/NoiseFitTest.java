@@ -15,7 +15,7 @@ class NoiseFitTest {
     private static final int ROWS = 110;
     private static final int SAMPLES = 50;
     private static final double RATE_HZ = 50;
-    private static final Noise BASE = new Noise(0.02, 0, 1, 1e-4, 0, 0.01);
+    private static final Noise BASE = new Noise(0.02, 0, 1, 1e-4, 0, 0.01, 0);
 
     private static Noise found(DoubleUnaryOperator nextSample) {
         double[] t = new double[ROWS];
@@ -97,7 +97,7 @@ class NoiseFitTest {
         // Integral of exp(−|t|/τ) twice over a stretch: 2τ²(e^{−u} − 1 + u)/T², u = T/τ (any text on stochastic
         // processes;
         // memory). By hand for u = 2: 2(e^{−2} + 1)/4 = 0.567668.
-        Noise noise = new Noise(0, 0.3, 5, 0, 0, 0);
+        Noise noise = new Noise(0, 0.3, 5, 0, 0, 0, 0);
         assertEquals(0.09 * 0.567668, noise.colourVariance(10), 1e-6);
         assertEquals(0.09, noise.colourVariance(1e-9), 1e-9);
         // A point has its whole share; two stretches that touch: their share in the variance of the whole.
@@ -119,7 +119,8 @@ class NoiseFitTest {
                     0.2 + 3 * random.nextDouble(),
                     random.nextDouble(),
                     0.1,
-                    0.01);
+                    0.01,
+                    0);
             double[] t = new double[n];
             double[] length = new double[n];
             int[] samples = new int[n];

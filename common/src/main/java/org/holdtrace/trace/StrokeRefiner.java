@@ -15,12 +15,21 @@ final class StrokeRefiner {
     private static final double PART_OF_END = 0.25;
     private static final double PAST_PEAK_GAIN = 50;
     private static final double PAST_PEAK_PART = 0.12;
+    /** A push sets in unseen only where as much of its rise as this leaks away in the same time … */
+    private static final double LEAKS_PART = 0.3;
+
+    /** … and pressure falls by less than this part of what it fell by before. */
+    private static final double PUSHED_PART = 0.5;
+
     private static final double SURE_SIGMAS = 5;
     /** A rise of more than so many steps of the converter is no reading that went from one to the next. */
     private static final double STEPS = 1.5;
 
     private static final double PEAK_SIGMAS = 12;
     private static final double PEAK_PART = 0.4;
+    /** Strokes on either side of one that tell what strokes are like there. */
+    private static final int ABOUT = 3;
+
     private static final double TURN_SIGMAS = 3;
     /** A course that is seen for less than this part of what was looked at is no course. */
     private static final double LEAST_SEEN = 0.25;
@@ -71,6 +80,9 @@ final class StrokeRefiner {
             double before = i == 0 ? fromS : strokes.get(i - 1).endS;
             double after = i == strokes.size() - 1 ? toS : strokes.get(i + 1).startS;
             start(each, before);
+            if (i > 0) {
+                startBeforeRise(each, before);
+            }
             end(each, after);
             endPastPeak(each, after);
             level(each, before, after);
@@ -87,9 +99,11 @@ final class StrokeRefiner {
         for (int i = 0; i < within.length; i++) {
             within[i] = riseWithin(strokes.get(i));
         }
-        double usual = Medians.ofFirst(within.clone(), within.length);
-        double least = Math.max(PEAK_SIGMAS * Math.max(blockNoisePa, window.noisePa()), PEAK_PART * usual);
+        double noise = PEAK_SIGMAS * Math.max(blockNoisePa, window.noisePa());
         for (int i = strokes.size() - 1; i >= 0; i--) {
+            // Strokes grow small on the way to a plateau: what is usual is what those about this one do.
+            double[] about = Arrays.copyOfRange(within, Math.max(0, i - ABOUT), Math.min(within.length, i + ABOUT + 1));
+            double least = Math.max(noise, PEAK_PART * Medians.ofFirst(about, about.length));
             if (!(strokes.get(i).risePa() > SURE_SIGMAS * blockNoisePa || within[i] > least)) {
                 strokes.remove(i);
             }
@@ -97,7 +111,7 @@ final class StrokeRefiner {
     }
 
     /**
-     * What a quarter of the samples within a stroke have risen by since its start: on a port that loses at once what
+     * What a quarter of the samples within a stroke have risen by since it began: on a port that loses at once what
      * is pumped nothing is left of the rise at its end. A spike is no quarter.
      */
     private double riseWithin(Edges stroke) {
@@ -107,8 +121,14 @@ final class StrokeRefiner {
             return 0;
         }
         double[] pa = Arrays.copyOf(window.pa(), n);
+        // Where pressure falls fast, what it was just before the push is above what the push began at.
+        int first = Math.max(1, n / 10);
+        double began = 0;
+        for (int i = 0; i < first; i++) {
+            began += pa[i] / first;
+        }
         Arrays.sort(pa);
-        return pa[(3 * n) / 4] - stroke.startPa;
+        return pa[(3 * n) / 4] - Math.min(began, stroke.startPa);
     }
 
     /** Parts what lasts and raises as two strokes do and nearly stops between: pushes in so quick a row ran together. */
@@ -180,6 +200,32 @@ final class StrokeRefiner {
         int edge = fit.edge(window.s(), window.pa(), Math.min(n, used + 1), false, variance());
         if (edge >= 0) {
             stroke.startS = window.s()[edge];
+        }
+    }
+
+    /**
+     * On a leaking port pressure does not rise before the hand pushes more than leaks away: looks for the point from which
+     * on it falls by less than the leak.
+     */
+    private void startBeforeRise(Edges stroke, double beforeS) {
+        double length = stroke.endS - stroke.startS;
+        // What went before may be as long as what is seen of the push, and the course before that has to be seen.
+        window.load(Math.max(beforeS, stroke.startS - Math.max(MARGIN_S, 2 * length)), stroke.startS);
+        int n = window.n();
+        double[] s = window.s();
+        double[] pa = window.pa();
+        int edge = fit.edge(s, pa, n, false, variance());
+        if (edge < 2 || n - 1 - edge < 2 || !fit.rises() || !(fit.gain() > PAST_PEAK_GAIN)) {
+            return;
+        }
+        double fall = -slope(s, pa, 0, edge);
+        double then = -slope(s, pa, edge, n - 1);
+        boolean leaks = fall * length > LEAKS_PART * stroke.risePa();
+        if (leaks
+                && then < PUSHED_PART * fall
+                && s[edge] - s[0] > LEAST_SEEN * (s[n - 1] - s[0])
+                && s[edge] < stroke.startS - PAST_PEAK_PART * length) {
+            stroke.startS = s[edge];
         }
     }
 

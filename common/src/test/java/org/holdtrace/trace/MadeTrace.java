@@ -13,7 +13,9 @@ final class MadeTrace {
     enum Push {
         HALF_SINE,
         EVEN,
-        GENTLE
+        GENTLE,
+        /** Half the time at a third of the flow of the other half. */
+        TWO_SPEEDS
     }
 
     double rateHz = 250;
@@ -149,6 +151,7 @@ final class MadeTrace {
             case HALF_SINE -> mean * Math.PI / 2 * Math.sin(Math.PI * u);
             case EVEN -> mean * Math.min(1, Math.min(u, 1 - u) / 0.1) / 0.9;
             case GENTLE -> mean * (1 - Math.cos(2 * Math.PI * u));
+            case TWO_SPEEDS -> mean * (u < 0.5 ? 0.5 : 1.5);
         };
     }
 
