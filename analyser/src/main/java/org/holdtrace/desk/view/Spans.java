@@ -64,7 +64,7 @@ final class Spans {
         int from = Math.max(0, (int) Math.floor(area.getY()));
         int to = Math.min(sheet.height(), (int) Math.ceil(area.getMaxY()));
         double[] pen = pen(width);
-        float[] covered = new float[Math.max(0, to - from)];
+        Covered covered = new Covered(from, Math.max(0, to - from));
         int[] pixels = sheet.pixels();
         for (int column = 0; column < columns && left + column < sheet.width(); column++) {
             int first = to;
@@ -81,16 +81,16 @@ final class Spans {
                 high = Math.max(from, high);
                 low = Math.min(to, low);
                 if (high < low) {
-                    cover(covered, from, high, low);
+                    covered.take(high, low);
                     first = Math.min(first, (int) Math.floor(high));
                     last = Math.max(last, (int) Math.ceil(low));
                 }
             }
             for (int y = first; y < last; y++) {
                 int at = y * sheet.width() + left + column;
-                pixels[at] = mixed(pixels[at], color.getRGB(), covered[y - from]);
-                covered[y - from] = 0;
+                pixels[at] = mixed(pixels[at], color.getRGB(), covered.next(y));
             }
+            covered.begin();
         }
     }
 
@@ -103,12 +103,45 @@ final class Spans {
         return pen;
     }
 
-    /** Adds what a fine span covers of each pixel from {@code from} on. */
-    private static void cover(float[] covered, int from, double high, double low) {
-        int start = (int) Math.floor(high);
-        int end = (int) Math.ceil(low);
-        for (int y = start; y < end; y++) {
-            covered[y - from] += (float) (Math.min(low, y + 1.0) - Math.max(high, y)) / FINE;
+    /** How much of each pixel of a column its fine spans cover: only their ends cost anything. */
+    private static final class Covered {
+        private final int from;
+        private final float[] ends;
+        private final int[] steps;
+        private int whole;
+
+        Covered(int from, int height) {
+            this.from = from;
+            ends = new float[height];
+            steps = new int[height];
+        }
+
+        /** Adds a fine span from {@code high} to {@code low}. */
+        void take(double high, double low) {
+            int start = (int) Math.floor(high) - from;
+            int end = (int) Math.ceil(low) - 1 - from;
+            if (start == end) {
+                ends[start] += (float) (low - high);
+            } else {
+                ends[start] += (float) (start + 1 + from - high);
+                ends[end] += (float) (low - end - from);
+                steps[start + 1]++;
+                steps[end]--;
+            }
+        }
+
+        /** Share of pixel {@code y} that is covered; asked for one after the other, downwards, and forgotten. */
+        float next(int y) {
+            whole += steps[y - from];
+            float share = (whole + ends[y - from]) / FINE;
+            steps[y - from] = 0;
+            ends[y - from] = 0;
+            return share;
+        }
+
+        /** Another column. */
+        void begin() {
+            whole = 0;
         }
     }
 
