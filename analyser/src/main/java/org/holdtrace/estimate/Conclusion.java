@@ -60,7 +60,7 @@ final class Conclusion {
         this.widening = doubt * joint.tension() * routes.disagreement();
         double[] leak = widen(draws[0], widening);
         double widened = Sample.deviation(leak);
-        this.compliance = Sample.summary(draws[1]);
+        this.compliance = Sample.summary(widen(draws[1], widening));
         if (lineCheck.isPresent()) {
             takeOff(leak, lineCheck.get());
         }
