@@ -66,7 +66,8 @@ final class CaseCommand implements Command {
                         "write the next test into DIR: test-N.pdf is the sheet for the machine,",
                         "test-N.setup.json the plan a logger takes"),
                 Option.valued(CHOOSE, "NUMBER", "plan this one of the tests proposed; 1, the best, where not given"),
-                Option.valued(PAPER, "a4|letter", "the paper of the sheet; a4 where not given"));
+                Option.valued(PAPER, "a4|letter", "the paper of the sheet; a4 where not given"),
+                ReportCommand.UNITS_OPTION);
     }
 
     @Override
@@ -74,6 +75,7 @@ final class CaseCommand implements Command {
         Path caseFile = operand(arguments);
         int choice = choice(arguments);
         Paper paper = ReportCommand.paper(arguments.value(PAPER));
+        ShownUnits units = ReportCommand.units(arguments);
         Optional<Path> plans = arguments.value(PLAN) == null
                 ? Optional.empty()
                 : Optional.of(OutputFolder.create(PLAN, arguments.value(PLAN)));
@@ -85,16 +87,16 @@ final class CaseCommand implements Command {
             return ExitCode.SOME_REFUSED;
         }
         Examined examined = Examined.of(study, streams);
-        CaseFindings findings = study.judge(examined.sources, ShownUnits.METRIC);
+        CaseFindings findings = study.judge(examined.sources, units);
         List<String> refused = List.copyOf(examined.refused.values());
         if (arguments.has(JSON)) {
             CaseJson.write(caseFile, findings, refused, streams.out());
         } else {
-            streams.out().print(CaseText.of(caseFile, findings, refused));
+            streams.out().print(CaseText.of(caseFile, findings, refused, units));
         }
         streams.out().flush();
         if (plans.isPresent()) {
-            plan(plans.get(), findings, choice, paper, streams);
+            plan(plans.get(), findings, choice, new Shown(paper, units), streams);
         }
         return examined.unanswered == 0 ? ExitCode.DONE : ExitCode.SOME_REFUSED;
     }
@@ -141,7 +143,10 @@ final class CaseCommand implements Command {
         }
     }
 
-    private static void plan(Path folder, CaseFindings findings, int choice, Paper paper, Streams streams)
+    /** What a sheet is set for and shown in. */
+    private record Shown(Paper paper, ShownUnits units) {}
+
+    private static void plan(Path folder, CaseFindings findings, int choice, Shown shown, Streams streams)
             throws UsageException, IOException {
         if (findings.next().isEmpty()) {
             streams.problem(PLAN + ": no test is left to plan, nothing was written");
@@ -156,7 +161,9 @@ final class CaseCommand implements Command {
         Path sheet = folder.resolve("test-" + number + ".pdf");
         Path setup = folder.resolve("test-" + number + InputFile.SETUP_ENDING);
         try {
-            Files.write(sheet, TestSheet.pdf(findings.caseFile(), planned, number, paper, Main.program()));
+            Files.write(
+                    sheet,
+                    TestSheet.pdf(findings.caseFile(), planned, number, shown.paper(), shown.units(), Main.program()));
             SetupWriter.write(planned.plan(), setup);
         } catch (InternalError | LinkageError e) {
             throw FileSteps.noFonts(e, "or leave " + PLAN + " out");

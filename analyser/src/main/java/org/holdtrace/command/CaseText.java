@@ -28,15 +28,17 @@ final class CaseText {
     private static final int RANGE = 22;
 
     private final CaseFindings findings;
+    private final ShownUnits units;
     private final StringBuilder text = new StringBuilder();
 
-    private CaseText(CaseFindings findings) {
+    private CaseText(CaseFindings findings, ShownUnits units) {
         this.findings = findings;
+        this.units = units;
     }
 
     /** All of it. {@code refused}: a sentence for each session that could not be read. */
-    static String of(Path file, CaseFindings findings, List<String> refused) {
-        CaseText made = new CaseText(findings);
+    static String of(Path file, CaseFindings findings, List<String> refused, ShownUnits units) {
+        CaseText made = new CaseText(findings, units);
         made.write(file.getFileName().toString(), refused);
         return made.text.toString();
     }
@@ -44,8 +46,8 @@ final class CaseText {
     private void write(String file, List<String> refused) {
         CaseFile subject = findings.caseFile();
         block(file + ": " + subject.machine(), block -> {
-            block.entry("complaint", CaseSentences.complaint(subject, ShownUnits.METRIC));
-            block.entry("circuit", CaseSentences.circuit(subject, ShownUnits.METRIC));
+            block.entry("complaint", CaseSentences.complaint(subject, units));
+            block.entry("circuit", CaseSentences.circuit(subject, units));
             if (!subject.note().isEmpty()) {
                 block.entry("note", subject.note());
             }
@@ -85,14 +87,14 @@ final class CaseText {
         for (ElementFinding found : findings.elements()) {
             row(
                     "  " + found.element().name(),
-                    significant(Figures.cm3PerMin(found.limitM3PerS()), 3),
+                    significant(units.flow().fromSi(found.limitM3PerS()), 3),
                     Figures.percent(found.element().prior()) + (found.element().priorStated() ? "*" : " "),
                     Figures.percent(found.probability()),
                     CaseSentences.otherPriors(found),
                     found.status().label());
         }
         TextBlock block = new TextBlock();
-        block.paragraph("  ", CaseSentences.aboutParts(findings.caseFile(), ShownUnits.METRIC));
+        block.paragraph("  ", CaseSentences.aboutParts(findings.caseFile(), units));
         text.append(block.text()).append(System.lineSeparator());
     }
 
@@ -153,7 +155,7 @@ final class CaseText {
                 }
                 CaseSentences.arrangement(test.test(), findings.caseFile().circuit())
                         .forEach(line -> block.paragraph("    ", line + "."));
-                block.paragraph("    ", CaseSentences.sizes(test, ShownUnits.METRIC));
+                block.paragraph("    ", CaseSentences.sizes(test, units));
                 block.paragraph("    ", CaseSentences.effort(test));
                 block.paragraph("    ", "If it holds: " + test.ifHolds() + ".");
                 block.paragraph("    ", "If it leaks: " + test.ifLeaks() + ".");

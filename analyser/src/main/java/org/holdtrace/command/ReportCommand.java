@@ -14,6 +14,7 @@ import org.holdtrace.library.Estimated;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.Recording;
+import org.holdtrace.library.WorkNotes;
 import org.holdtrace.quantity.QuantityException;
 import org.holdtrace.report.Examined;
 import org.holdtrace.report.FileProof;
@@ -30,6 +31,12 @@ final class ReportCommand implements Command {
     private static final String OUT = "--out";
     private static final String PAPER = "--paper";
     private static final String UNITS = "--units";
+    static final Option UNITS_OPTION = Option.valued(
+            UNITS,
+            "UNITS",
+            "bar or psi, cm3 or in3, or one of each as in \"psi, in3\"; bar and cm3 where",
+            "not given");
+
     private static final String PDF = ".pdf";
     private static final String HTML = ".html";
 
@@ -69,11 +76,7 @@ final class ReportCommand implements Command {
         List<Option> options = new ArrayList<>();
         options.add(Option.valued(OUT, "FILE", "where to write it: FILE.pdf (PDF/A-2b) or FILE.html"));
         options.add(Option.valued(PAPER, "a4|letter", "the paper; a4 where not given"));
-        options.add(Option.valued(
-                UNITS,
-                "UNITS",
-                "bar or psi, cm3 or in3, or one of each as in \"psi, in3\"; bar and cm3 where",
-                "not given"));
+        options.add(UNITS_OPTION);
         options.addAll(EstimateArguments.OPTIONS);
         return options;
     }
@@ -82,7 +85,7 @@ final class ReportCommand implements Command {
     public int run(Arguments arguments, Streams streams) throws UsageException, IOException {
         Path out = out(arguments.required(OUT));
         Paper paper = paper(arguments.value(PAPER));
-        ShownUnits units = units(arguments.value(UNITS));
+        ShownUnits units = units(arguments);
         List<String> operands = arguments.operands();
         if (operands.stream().anyMatch(operand -> operand.endsWith(CaseStudy.ENDING))) {
             return ofCase(arguments, out, paper, units, streams);
@@ -223,10 +226,19 @@ final class ReportCommand implements Command {
     private static List<FileProof> lineCheck(Optional<Path> recording) throws IOException {
         List<FileProof> proofs = new ArrayList<>();
         if (recording.isPresent()) {
+            InputFile input = new InputFile(recording.get(), "");
             proofs.add(FileProof.of(recording.get()));
-            Path setup = new InputFile(recording.get(), "").setupBeside();
-            if (Files.exists(setup)) {
-                proofs.add(FileProof.of(setup));
+            proofs.addAll(beside(input, input.setupBeside()));
+        }
+        return proofs;
+    }
+
+    /** The setup a recording was judged with and the notes beside it, as far as they are there. */
+    private static List<FileProof> beside(InputFile input, Path setupFile) throws IOException {
+        List<FileProof> proofs = new ArrayList<>();
+        for (Path file : List.of(setupFile, WorkNotes.fileBeside(input))) {
+            if (Files.exists(file)) {
+                proofs.add(FileProof.of(file));
             }
         }
         return proofs;
@@ -242,7 +254,7 @@ final class ReportCommand implements Command {
         Recording recording = found.recording();
         return new Examined(
                 FileProof.of(input.path()),
-                Files.exists(setupFile) ? Optional.of(FileProof.of(setupFile)) : Optional.empty(),
+                beside(input, setupFile),
                 recording.header(),
                 recording.header().map(SessionHeader::simulated).orElse(false) || steps.isSimulated(input.path()),
                 recording.trace(),
@@ -300,7 +312,9 @@ final class ReportCommand implements Command {
         throw new UsageException(PAPER + ": \"" + name + "\" is not known; expected a4 or letter");
     }
 
-    private static ShownUnits units(String text) throws UsageException {
+    /** The units a call asks for; bar and cm³ where it asks for none. */
+    static ShownUnits units(Arguments arguments) throws UsageException {
+        String text = arguments.value(UNITS);
         try {
             return text == null ? ShownUnits.METRIC : ShownUnits.parse(text);
         } catch (QuantityException e) {

@@ -125,13 +125,18 @@ public final class Beliefs {
         return weight(states) / evidence;
     }
 
+    /** Groups of elements whose tests could not all be right before their uncertainties were widened. */
+    List<Component> strained() {
+        return components.stream().filter(component -> component.widened() > 1).toList();
+    }
+
     /** The most probable combinations of elements over their limits, most probable first; at most {@code most}. */
     public List<Combination> combinations(int most) {
         List<Combination> best = List.of(new Combination(List.of(), 1 / evidence));
         for (Component component : components) {
             List<Combination> longer = new ArrayList<>();
             for (int worn = 0; worn < component.likelihood().length; worn++) {
-                double weight = component.likelihood()[worn] / component.scale();
+                double weight = component.likelihood()[worn];
                 List<String> names = new ArrayList<>();
                 for (int e = 0; e < component.elements().size(); e++) {
                     boolean over = (worn >> e & 1) == 1;
@@ -182,7 +187,7 @@ public final class Beliefs {
             for (int e = 0; e < weights.length; e++) {
                 weights[e] = weights(component.elements().get(e), states, pathSound);
             }
-            product *= component.sum(weights) / component.scale();
+            product *= component.sum(weights);
         }
         return product;
     }

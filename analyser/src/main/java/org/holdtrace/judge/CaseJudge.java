@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
+import java.util.function.Predicate;
 import org.holdtrace.judge.CaseFindings.Change;
 import org.holdtrace.judge.CaseFindings.ElementFinding;
 import org.holdtrace.judge.CaseFindings.Standing;
@@ -38,11 +39,13 @@ public final class CaseJudge {
     private final Map<String, Double> limits;
     private final List<Element> path;
     private final ShownUnits units;
-    private final Map<List<Observation>, Component> known = new HashMap<>();
+    private final Map<List<Observation>, Component> known;
 
-    private CaseJudge(CaseFile file, List<MeasuredTest> tests, ShownUnits units) {
+    private CaseJudge(
+            CaseFile file, List<MeasuredTest> tests, ShownUnits units, Map<List<Observation>, Component> known) {
         this.file = file;
         this.units = units;
+        this.known = known;
         this.tests = List.copyOf(tests);
         this.limits = CarriedLimits.of(file);
         this.path = file.circuit().pathOf(file.complaint());
@@ -61,25 +64,33 @@ public final class CaseJudge {
 
     /** The same, its sentences in these units. */
     public static CaseFindings judge(CaseFile file, List<MeasuredTest> tests, ShownUnits units) {
-        return new CaseJudge(file, tests, units).findings();
+        return judge(file, tests, units, new HashMap<>());
     }
 
-    /** Whether a case would be decided by these tests, without the rest. */
-    static Standing standing(CaseFile file, List<MeasuredTest> tests) {
-        CaseJudge judge = new CaseJudge(file, tests, ShownUnits.METRIC);
+    /** The same for one who judges a case over and over: {@code known} keeps what its tests say, and belongs to the case. */
+    static CaseFindings judge(
+            CaseFile file, List<MeasuredTest> tests, ShownUnits units, Map<List<Observation>, Component> known) {
+        return new CaseJudge(file, tests, units, known).findings();
+    }
+
+    /** Whether by these tests all elements of a kind would have a status of a kind; without the rest of the findings. */
+    static boolean allAre(
+            Predicate<Status> enough,
+            Predicate<Element> which,
+            CaseFile file,
+            List<MeasuredTest> tests,
+            Map<List<Observation>, Component> known) {
+        CaseJudge judge = new CaseJudge(file, tests, ShownUnits.METRIC, known);
         List<Integer> usable = judge.usable();
         Beliefs now = judge.beliefs(Contradictions.among(
                         usable.stream().map(judge.tests::get).toList(),
                         usable.stream().map(judge::observation).toList(),
                         ShownUnits.METRIC)
                 .observations());
-        for (Element element : file.circuit().elements()) {
-            Status status = judge.finding(element, now, now, usable).status();
-            if (status == Status.UNDECIDED || status == Status.NOT_TESTED) {
-                return file.stopped().isPresent() ? Standing.STOPPED : Standing.OPEN;
-            }
-        }
-        return Standing.DECIDED;
+        return file.circuit().elements().stream()
+                .filter(which)
+                .allMatch(element ->
+                        enough.test(judge.finding(element, now, now, usable).status()));
     }
 
     private CaseFindings findings() {
@@ -120,7 +131,19 @@ public final class CaseJudge {
                 next,
                 notTested,
                 List.of());
-        return CaseWords.with(bare, units, notWeighed(told, contradictions.observations()));
+        return CaseWords.with(bare, units, notWeighed(told, contradictions.observations()), strained(now, usable));
+    }
+
+    /** Names of tests that cannot all be right together, though no two of them contradict one another. */
+    private List<List<String>> strained(Beliefs now, List<Integer> usable) {
+        List<List<String>> strained = new ArrayList<>();
+        for (Component component : now.strained()) {
+            strained.add(usable.stream()
+                    .filter(i -> component.elements().containsAll(reaches.get(i).direct()))
+                    .map(i -> tests.get(i).test().name())
+                    .toList());
+        }
+        return strained;
     }
 
     /** Names of tests that overlap with the others in more ways than can be weighed together. */

@@ -22,7 +22,8 @@ public final class CaseSentences {
                 .append(complaint.direction().label());
         complaint
                 .speedMPerS()
-                .ifPresent(speed -> said.append(" at ").append(quantity(speed, Unit.MM_PER_MIN, "mm/min")));
+                .ifPresent(speed -> said.append(" at ")
+                        .append(quantity(speed, units.speed(), units.speed().symbol())));
         complaint
                 .loadPressurePa()
                 .ifPresent(load -> said.append(", its load standing on ")
@@ -30,8 +31,10 @@ public final class CaseSentences {
         complaint
                 .rodOutM()
                 .ifPresent(out -> said.append(", rod ")
-                        .append(significant(Unit.MM.fromSi(out), 4))
-                        .append(" mm out"));
+                        .append(significant(units.length().fromSi(out), 4))
+                        .append(' ')
+                        .append(units.length().symbol())
+                        .append(" out"));
         complaint
                 .oilTemperatureK()
                 .ifPresent(kelvins -> said.append(", oil at ").append(degrees(kelvins, units)));

@@ -2,7 +2,10 @@ package org.holdtrace.judge;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.judge.CaseFindings.ElementFinding;
@@ -18,10 +21,14 @@ final class CaseWords {
     /** From this probability on something is said to be so. */
     private static final double SURE = 0.975;
 
+    /** Probability of being over its limit from which on a part that is cleared is named with it. */
+    static final double DOUBT_WORTH_TELLING = 0.001;
+
     private CaseWords() {}
 
     /** {@code bare} with its summary and cautions. */
-    static CaseFindings with(CaseFindings bare, ShownUnits units, List<String> notWeighed) {
+    static CaseFindings with(
+            CaseFindings bare, ShownUnits units, List<String> notWeighed, List<List<String>> strained) {
         return new CaseFindings(
                 bare.caseFile(),
                 bare.standing(),
@@ -34,7 +41,7 @@ final class CaseWords {
                 bare.drift(),
                 bare.next(),
                 bare.notTested(),
-                cautions(bare, units, notWeighed));
+                cautions(bare, units, notWeighed, strained));
     }
 
     private static List<String> with(CaseFindings found, Status status) {
@@ -49,6 +56,10 @@ final class CaseWords {
         List<String> over = with(found, Status.OVER);
         List<String> undecided = with(found, Status.UNDECIDED);
         List<String> cleared = with(found, Status.CLEARED);
+        List<String> lookedAt = new ArrayList<>(cleared);
+        lookedAt.removeAll(inTests(found));
+        List<String> tested = new ArrayList<>(cleared);
+        tested.removeAll(lookedAt);
         if (found.tests().isEmpty()) {
             said.add("Nothing is tested yet.");
         } else if (over.isEmpty() && found.probabilityNoneOver() <= 1 - SURE) {
@@ -63,8 +74,11 @@ final class CaseWords {
         if (!undecided.isEmpty()) {
             said.add("Tested and not yet decided: " + PlanWords.and(undecided) + ".");
         }
-        if (!cleared.isEmpty()) {
-            said.add("Tested or looked at, and in order: " + PlanWords.and(cleared) + ".");
+        if (!tested.isEmpty()) {
+            said.add("Tested and in order: " + PlanWords.and(tested) + ".");
+        }
+        if (!lookedAt.isEmpty()) {
+            said.add("Looked at, not tested, and dry: " + PlanWords.and(lookedAt) + ".");
         }
         if (!found.notTested().isEmpty()) {
             said.add("Not tested, and so not cleared: " + PlanWords.and(found.notTested()) + ".");
@@ -105,9 +119,16 @@ final class CaseWords {
         };
     }
 
-    private static List<String> cautions(CaseFindings found, ShownUnits units, List<String> notWeighed) {
+    private static List<String> cautions(
+            CaseFindings found, ShownUnits units, List<String> notWeighed, List<List<String>> strained) {
         List<String> cautions = new ArrayList<>();
         found.contradictions().forEach(contradiction -> cautions.add(contradiction.said()));
+        strained.forEach(
+                tests -> cautions.add(
+                        PlanWords.and(quoted(tests))
+                                + " cannot be right as they stand: whatever the parts in them leak does not add up to what they gave."
+                                + " Something differed that the case does not say. Repeat them; until then their intervals are widened."));
+        doubtLeft(found).ifPresent(cautions::add);
         List<String> resting = found.elements().stream()
                 .filter(element -> element.restsOnPriors() && element.status() != Status.NOT_TESTED)
                 .map(element -> element.element().name())
@@ -146,6 +167,33 @@ final class CaseWords {
             cautions.add("A second worn part found after the repair costs more than the tests still open.");
         }
         return cautions;
+    }
+
+    private static List<String> quoted(List<String> names) {
+        return names.stream().map(name -> "\"" + name + "\"").toList();
+    }
+
+    /** Names of elements whose leaks some test measured. */
+    private static Set<String> inTests(CaseFindings found) {
+        Set<String> names = new HashSet<>();
+        found.tests().stream()
+                .filter(test -> test.measured().leak().isPresent())
+                .forEach(test -> test.reach().direct().forEach(element -> names.add(element.name())));
+        return names;
+    }
+
+    /** Names the parts that are tested and cleared and yet could be over their limits once in a thousand cases. */
+    private static Optional<String> doubtLeft(CaseFindings found) {
+        Set<String> tested = inTests(found);
+        List<String> doubted = found.elements().stream()
+                .filter(element -> element.status() == Status.CLEARED && element.highest() >= DOUBT_WORTH_TELLING)
+                .filter(element ->
+                        tested.contains(element.element().name())) // of those only looked at it is said anyway
+                .map(element -> element.element().name() + " (" + Figures.percent(element.highest()) + ")")
+                .toList();
+        return doubted.isEmpty()
+                ? Optional.empty()
+                : Optional.of("Cleared, and yet with some doubt left, at most: " + PlanWords.and(doubted) + ".");
     }
 
     private static void reliefs(CaseFindings found, List<String> cautions, ShownUnits units) {

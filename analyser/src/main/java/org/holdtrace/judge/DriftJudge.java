@@ -78,9 +78,10 @@ public final class DriftJudge {
         said.add("At " + Phrases.pressure(load, units) + ", the pressure of the load, "
                 + Phrases.bound(leak, 3, units) + " leave the loaded side ("
                 + Phrases.interval(lower, leak + above, units) + "). Over the "
-                + significant(area * 1e4, 3) + " cm² that carry it the rod moves "
-                + speeds(speed, speedLower, speedUpper)
-                + "; complained of are " + significant(mmPerMin(complained), 3) + " mm/min. The leak found "
+                + significant(units.areaFromSi(area), 3) + " " + units.areaName() + " that carry it the rod moves "
+                + speeds(speed, speedLower, speedUpper, units.speed())
+                + "; complained of are " + significant(units.speed().fromSi(complained), 3) + " "
+                + units.speed().symbol() + ". The leak found "
                 + outcome.label() + ".");
         if (outcome == DriftFinding.Outcome.EXPLAINS_PART) {
             said.add("Something else lets the rest through: look for it before parts are ordered.");
@@ -103,14 +104,10 @@ public final class DriftJudge {
                 said));
     }
 
-    private static double mmPerMin(double mPerS) {
-        return Unit.MM_PER_MIN.fromSi(mPerS);
-    }
-
-    private static String speeds(double speed, double lower, double upper) {
-        int decimals = decimalsFor(mmPerMin(lower), mmPerMin(upper));
-        return fixed(mmPerMin(speed), decimals) + " mm/min (" + fixed(mmPerMin(lower), decimals) + " to "
-                + fixed(mmPerMin(upper), decimals) + ")";
+    private static String speeds(double speed, double lower, double upper, Unit unit) {
+        int decimals = decimalsFor(unit.fromSi(lower), unit.fromSi(upper));
+        return fixed(unit.fromSi(speed), decimals) + " " + unit.symbol() + " (" + fixed(unit.fromSi(lower), decimals)
+                + " to " + fixed(unit.fromSi(upper), decimals) + ")";
     }
 
     /** Tests whose leak leaves the loaded side for good, none of them counted twice; those that implicate most first. */
@@ -167,9 +164,9 @@ public final class DriftJudge {
         Cylinder cylinder = file.cylinder();
         double both = balancedPa(cylinder, load);
         double rodOut = complaint.rodOutM().orElse(cylinder.strokeM() / 2);
-        double travelMm = 1e3 * travelM(cylinder, load, rodOut, modulusPa(file));
+        double travel = units.length().fromSi(travelM(cylinder, load, rodOut, modulusPa(file)));
         String balance = "With both ports shut a leaking piston seal alone lets the rod in by only some "
-                + significant(travelMm, 2) + " mm, until both sides stand at "
+                + significant(travel, 2) + " " + units.length().symbol() + ", until both sides stand at "
                 + significant(units.pressure().fromSi(both), 2) + " "
                 + ShownUnits.name(units.pressure()) + " and the oil can be compressed no further";
         OptionalDouble relief = file.circuit().elements().stream()

@@ -31,7 +31,7 @@ record Observation(
     private static final double DOUBT_OF_LAWS = 0.15;
 
     /** More groups than that are not weighed together. */
-    static final int MOST_GROUPS = 5;
+    static final int MOST_GROUPS = 10;
 
     Observation {
         elements = List.copyOf(elements);

@@ -24,6 +24,9 @@ final class Planner {
     /** Tests shown: more than that nobody plans ahead. */
     private static final int MOST = 6;
 
+    /** Information below which a test is not shown beside others, bits: it would be written as 0.00. */
+    private static final double WORTH_SHOWING = 0.005;
+
     /** Screwing the test line on, filling it and letting the pressure off again, s. Common practice, no source. */
     private static final double SETTING_UP_S = 300;
 
@@ -85,7 +88,12 @@ final class Planner {
             PlannedTest planned = planned(test, reach, sight);
             best.merge(names, planned, (a, b) -> a.wholeS() <= b.wholeS() ? a : b);
         }
-        return best.values().stream().sorted(BEST_FIRST).limit(MOST).toList();
+        boolean some = best.values().stream().anyMatch(planned -> planned.bits() >= WORTH_SHOWING);
+        return best.values().stream()
+                .filter(planned -> !some || planned.bits() >= WORTH_SHOWING)
+                .sorted(BEST_FIRST)
+                .limit(MOST)
+                .toList();
     }
 
     /** Whether an earlier test had the same undecided elements in it and no more beside them: it would tell this again. */

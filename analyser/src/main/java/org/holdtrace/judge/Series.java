@@ -40,7 +40,7 @@ final class Series {
     }
 
     /**
-     * One element.
+     * One element. A leak between two multiples of the step is shared out between them so that its mean is kept.
      *
      * @param points how many multiples of {@code step}
      * @param step step of the grid, m³/s
@@ -51,11 +51,14 @@ final class Series {
     static Series of(
             ElementKind kind, boolean worn, double limitM3PerS, int points, double step, double[] lawLikelihood) {
         double[] mass = new double[points];
+        double width = step / limitM3PerS;
         double before = 0;
+        double at = 0;
         for (int i = 0; i < points; i++) {
-            double upTo = LeakSize.cumulative(kind, worn, (i + 0.5) * step / limitM3PerS);
-            mass[i] = upTo - before;
-            before = upTo;
+            double after = LeakSize.below(kind, worn, (i + 1) * width);
+            mass[i] = Math.max(0, after - 2 * at + before) / width;
+            before = at;
+            at = after;
         }
         double[][] bySet = new double[1 << lawLikelihood.length][];
         for (int set = 0; set < bySet.length; set++) {

@@ -11,7 +11,8 @@ import org.holdtrace.trace.Trace;
  * One recording and what came of it.
  *
  * @param file the recording
- * @param setupFile the setup file it was judged with; empty where the recorded setup, or none, was used
+ * @param beside the files beside it that it was judged with: a setup, unless the recorded one or none was used, and notes of
+ *     what was done by hand
  * @param header what the recording says of instrument and calibration; empty for a trace
  * @param simulated whether it was computed and no oil was ever under pressure
  * @param trace its samples
@@ -21,7 +22,7 @@ import org.holdtrace.trace.Trace;
  */
 public record Examined(
         FileProof file,
-        Optional<FileProof> setupFile,
+        List<FileProof> beside,
         Optional<SessionHeader> header,
         boolean simulated,
         Trace trace,
@@ -29,6 +30,7 @@ public record Examined(
         List<HoldTestResult> results,
         List<String> notes) {
     public Examined {
+        beside = List.copyOf(beside);
         results = List.copyOf(results);
         notes = List.copyOf(notes);
     }

@@ -318,7 +318,7 @@ final class ReportPage {
         proofs.addAll(report.lineCheck());
         for (Examined recording : report.recordings()) {
             proofs.add(recording.file());
-            recording.setupFile().ifPresent(proofs::add);
+            proofs.addAll(recording.beside());
         }
         proofs.forEach(proof -> file(proof.name(), Long.toString(proof.bytes()), proof.sha256()));
         report.unusable().forEach(input -> input.sha256().ifPresent(sum -> file(input.name(), "gave no result", sum)));

@@ -25,18 +25,21 @@ public final class TestSheet {
     private final CaseFile file;
     private final PlannedTest planned;
     private final int number;
+    private final ShownUnits units;
     private final Markup page = new Markup();
 
-    private TestSheet(CaseFile file, PlannedTest planned, int number) {
+    private TestSheet(CaseFile file, PlannedTest planned, int number, ShownUnits units) {
+        this.units = units;
         this.file = file;
         this.planned = planned;
         this.number = number;
     }
 
     /** The sheet as PDF/A-2b; the same bytes for the same test and version. */
-    public static byte[] pdf(CaseFile file, PlannedTest planned, int number, Paper paper, String version)
+    public static byte[] pdf(
+            CaseFile file, PlannedTest planned, int number, Paper paper, ShownUnits units, String version)
             throws IOException {
-        return PdfReport.write(new TestSheet(file, planned, number).write(paper, version), Map.of(), version);
+        return PdfReport.write(new TestSheet(file, planned, number, units).write(paper, version), Map.of(), version);
     }
 
     private String write(Paper paper, String version) {
@@ -53,7 +56,7 @@ public final class TestSheet {
         page.element("h1", "Test sheet " + number);
         page.open("table", "class", "what").open("tbody");
         page.row("Machine", file.machine());
-        page.row("Complaint", CaseSentences.complaint(file, ShownUnits.METRIC));
+        page.row("Complaint", CaseSentences.complaint(file, units));
         page.row("Test", planned.test().name());
         page.close().close();
         safety();
@@ -92,9 +95,9 @@ public final class TestSheet {
     private void numbers() {
         section("Pump and hold");
         page.open("table", "class", "what").open("tbody");
-        page.row("Pump to", Phrases.pressure(planned.pressurePa()) + " and never above");
+        page.row("Pump to", Phrases.pressure(planned.pressurePa(), units) + " and never above");
         page.close().close();
-        page.element("p", CaseSentences.sizes(planned, ShownUnits.METRIC));
+        page.element("p", CaseSentences.sizes(planned, units));
         page.element(
                 "p",
                 "If pressure stalls below it, pump on evenly for half a minute and stop: the plateau is a result. Shut"

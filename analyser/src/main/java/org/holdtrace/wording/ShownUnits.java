@@ -14,6 +14,7 @@ public final class ShownUnits {
     private final Unit flow;
     private final Unit compliance;
     private final Unit temperature;
+    private final Unit length;
 
     private ShownUnits(Unit pressure, Unit volume) {
         this.pressure = pressure;
@@ -21,11 +22,12 @@ public final class ShownUnits {
         flow = Unit.of(Dimension.FLOW, volume.symbol() + "/min");
         compliance = Unit.of(Dimension.COMPLIANCE, volume.symbol() + "/" + pressure.symbol());
         temperature = pressure == Unit.PSI ? Unit.DEG_F : Unit.DEG_C;
+        length = volume == Unit.IN3 ? Unit.IN : Unit.MM;
     }
 
     /**
      * Reads {@code "psi, in3"}: a unit of pressure (bar, psi), one of volume (cm3, in3) or both, in any order; what is
-     * not named is bar and cm³. With psi come °F.
+     * not named is bar and cm³. With psi come °F, with in³ lengths in inches.
      *
      * @throws QuantityException where it names anything else, or two of a kind
      */
@@ -76,6 +78,31 @@ public final class ShownUnits {
     /** The unit of temperature. */
     public Unit temperature() {
         return temperature;
+    }
+
+    /** The unit of length. */
+    public Unit length() {
+        return length;
+    }
+
+    /** Length a minute. */
+    public Unit speed() {
+        return Unit.of(Dimension.SPEED, length.symbol() + "/min");
+    }
+
+    /** An area in cm², or in in² where lengths are in inches. */
+    public double areaFromSi(double m2) {
+        double side = areaSide().toSi(1);
+        return m2 / (side * side);
+    }
+
+    /** "cm²" or "in²". */
+    public String areaName() {
+        return areaSide().symbol() + "²";
+    }
+
+    private Unit areaSide() {
+        return length == Unit.IN ? Unit.IN : Unit.CM;
     }
 
     /** How a unit is written where people read it: "cm³/min", "°C". */

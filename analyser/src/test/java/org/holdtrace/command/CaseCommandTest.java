@@ -2,6 +2,7 @@ package org.holdtrace.command;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -65,6 +66,36 @@ class CaseCommandTest {
         assertEquals(0, call.exitCode());
         assertPrinted("case-0.txt", call.out());
         assertEquals("", call.err());
+    }
+
+    @Test
+    void aPersonWhoWantsPsiAndInchesGetsThemThroughout() throws IOException {
+        Call call = call("case", withTests(4), "--units", "psi, in3");
+        assertEquals(0, call.exitCode());
+        String printed = call.out().replaceAll("\\s+", " ");
+        for (String part : new String[] {
+            "retracts at 0.1614 ± 0.016 in/min, its load standing on 1595 ± 58 psi",
+            "Limits in in³/min, carried to 1595 psi",
+            " in² that carry it the rod moves ",
+            "complained of are 0.161 in/min"
+        }) {
+            assertTrue(printed.contains(part), part + "\n" + printed);
+        }
+        for (String metric : new String[] {" bar", "cm³", "mm/min", "cm²", " mm", "°C"}) {
+            assertFalse(printed.contains(metric), metric + "\n" + printed);
+        }
+    }
+
+    @Test
+    void theSheetIsInTheUnitsAskedFor() throws IOException {
+        Path plans = folder.resolve("plans");
+        call("case", withTests(0), "--plan", plans, "--units", "psi, in3");
+        try (PDDocument sheet = Loader.loadPDF(plans.resolve("test-1.pdf").toFile())) {
+            String said = new PDFTextStripper().getText(sheet).replaceAll("[\\s\u00a0]+", " ");
+            assertTrue(said.contains(" psi and never above"), said);
+            assertTrue(said.contains("in/min"), said);
+            assertFalse(said.contains(" bar") || said.contains("cm³") || said.contains("mm/min"), said);
+        }
     }
 
     @Test

@@ -15,6 +15,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
+import org.holdtrace.report.FileProof;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.xml.sax.InputSource;
@@ -91,6 +92,15 @@ class ReportCommandTest {
                 "holdtrace: " + folder.resolve("broken.csv") + ", line 3: \"12,x\" as pressure; expected a number\n",
                 call.err());
         assertTrue(Files.size(out) > 10_000);
+    }
+
+    @Test
+    void notesOfWhatWasDoneByHandAreAmongTheFilesItRestsOn() throws IOException {
+        Path recording = file("port-a.hold", "worn");
+        Path notes = file("port-a.work.json", "{ \"movedBoundaries\": [] }");
+        String html = html(recording).replaceAll("</span>\\s*<span>", "");
+        assertTrue(html.contains("<th scope=\"row\">port-a.work.json</th>"), html);
+        assertTrue(html.contains(FileProof.of(notes).sha256()), html);
     }
 
     @Test

@@ -1,6 +1,7 @@
 package org.holdtrace.judge;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
@@ -15,7 +16,7 @@ import org.junit.jupiter.api.Test;
 
 /** Beliefs held against an enumeration of all combinations ({@link Enumerated}). Leaks here are in limits. */
 class BeliefsTest {
-    private static final int DRAWS = 100_000;
+    private static final int DRAWS = 2000;
     private static final Map<Law, Double> NO_LAW = Map.of();
     private static final Map<Law, Double> SEAT =
             Map.of(Law.LAMINAR, 0.05, Law.ORIFICE, 0.9, Law.MIXED, 0.04, Law.THRESHOLD, 0.01);
@@ -92,6 +93,24 @@ class BeliefsTest {
         }
         assertEquals(1, sum, 1e-9);
         assertEquals(beliefs.probabilityOver("relief"), relieved, 1e-9);
+    }
+
+    /** Eleven elements, each in a test with the next: every one is in tests of its own. */
+    @Test
+    void ofTestsThatOverlapInTooManyWaysThoseOfTheMostElementsAreLeftOut() {
+        List<Element> many = new ArrayList<>();
+        List<Observation> tests = new ArrayList<>();
+        for (int e = 0; e < 11; e++) {
+            many.add(element("seal " + e, ElementKind.PISTON_SEAL));
+        }
+        for (int e = 0; e < 10; e++) {
+            tests.add(observed(1, 0.1, NO_LAW, many.get(e), many.get(e + 1)));
+        }
+        Observation whole = observed(9, 0.3, NO_LAW, many.toArray(Element[]::new));
+        tests.add(whole);
+        List<Observation> kept = Observation.weighable(tests);
+        assertTrue(kept.size() >= 8, kept.size() + " kept");
+        assertFalse(kept.contains(whole));
     }
 
     private static void compare(List<Element> elements, Set<String> path, List<Observation> tests) {

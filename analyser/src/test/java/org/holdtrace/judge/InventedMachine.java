@@ -28,7 +28,8 @@ record InventedMachine(
     private static final List<String> TEMPLATES =
             List.of("single cylinder", "load-holding valve", "pilot-check clamp", "valve bank", "single cylinder");
 
-    static InventedMachine draw(SplittableRandom random, int index) {
+    /** {@code wornOdds}: by how much parts are worn more often than the judgement takes for granted, in odds. */
+    static InventedMachine draw(SplittableRandom random, int index, double wornOdds) {
         String template = TEMPLATES.get(index % TEMPLATES.size());
         double spool = logUniform(random, 4, 20);
         double seat = logUniform(random, 0.5, 6);
@@ -45,7 +46,7 @@ record InventedMachine(
         }
         String direction = template.equals("load-holding valve") || random.nextInt(3) > 0 ? "retracts" : "extends";
         CaseFile bare = read(Cases.text(template, function, "").replace("retracts", direction));
-        Map<String, Boolean> worn = worn(bare, random);
+        Map<String, Boolean> worn = worn(bare, random, wornOdds);
         StringBuilder looks = new StringBuilder();
         Map<String, Double> leaks = new HashMap<>();
         Map<String, Law> laws = new HashMap<>();
@@ -77,12 +78,15 @@ record InventedMachine(
     }
 
     /** As often as the priors say, and complained of a twentieth as often with every part of the path in order. */
-    private static Map<String, Boolean> worn(CaseFile file, SplittableRandom random) {
+    private static Map<String, Boolean> worn(CaseFile file, SplittableRandom random, double odds) {
         while (true) {
             Map<String, Boolean> worn = new HashMap<>();
             file.circuit()
                     .elements()
-                    .forEach(element -> worn.put(element.name(), random.nextDouble() < element.prior()));
+                    .forEach(element -> worn.put(
+                            element.name(),
+                            random.nextDouble() * (1 - element.prior() + odds * element.prior())
+                                    < odds * element.prior()));
             boolean cause =
                     file.circuit().pathOf(file.complaint()).stream().anyMatch(element -> worn.get(element.name()));
             if (cause || random.nextDouble() < 0.05) {

@@ -15,7 +15,7 @@ import org.junit.jupiter.api.Test;
 
 /** Beliefs on every template held against an enumeration of all combinations that shares no code with them. */
 class TemplateBeliefsTest {
-    private static final int DRAWS = 60_000;
+    private static final int DRAWS = 5_000;
 
     private static CaseTest press(String node, String open, String blanked) {
         return new CaseTest(
@@ -51,7 +51,7 @@ class TemplateBeliefsTest {
             double expected = tied.contains(found.element())
                     ? exact.over(name)
                     : found.element().prior();
-            assertEquals(expected, found.probability(), 0.015, name);
+            assertEquals(expected, found.probability(), 0.012, name);
         }
     }
 
@@ -59,9 +59,9 @@ class TemplateBeliefsTest {
     void singleCylinder() throws IOException {
         compare(
                 Cases.of("single cylinder", ""),
-                Cases.measured(press("port A", "", ""), 6, 0.8, Law.ORIFICE),
-                Cases.measured(press("port A", "", "anti-cavitation A"), 5.2, 0.8, Law.ORIFICE),
-                Cases.measured(press("bore side", "rod side", ""), 0.15, 0.03, Law.LAMINAR));
+                Cases.measured(press("port A", "", ""), 6, 0.25, Law.ORIFICE),
+                Cases.measured(press("port A", "", "anti-cavitation A"), 5.2, 0.2, Law.ORIFICE),
+                Cases.measured(press("bore side", "rod side", ""), 0.15, 0.01, Law.LAMINAR));
     }
 
     @Test
@@ -69,15 +69,15 @@ class TemplateBeliefsTest {
         String text = Cases.text("single cylinder", Cases.FUNCTION, "").replace("retracts", "extends");
         compare(
                 Cases.read(text),
-                Cases.measured(press("port B", "", ""), 3.9, 0.4, Law.MIXED),
-                Cases.measured(press("bore side", "rod side", ""), 0.25, 0.05, Law.LAMINAR));
+                Cases.measured(press("port B", "", ""), 3.9, 0.15, Law.MIXED),
+                Cases.measured(press("bore side", "rod side", ""), 0.25, 0.015, Law.LAMINAR));
     }
 
     @Test
     void loadHoldingValve() throws IOException {
         compare(
                 Cases.of("load-holding valve", ""),
-                Cases.measured(press("bore side", "rod side, behind the valve A", ""), 4.3, 0.3, Law.THRESHOLD),
+                Cases.measured(press("bore side", "rod side, behind the valve A", ""), 4.3, 0.15, Law.THRESHOLD),
                 Cases.measured(press("port A", "", ""), 9, 0.4, Law.LAMINAR));
     }
 
@@ -86,15 +86,15 @@ class TemplateBeliefsTest {
         compare(
                 Cases.read(Cases.text("load-holding valve", Cases.FUNCTION + ", \"centre\": \"open to tank\"", "")),
                 Cases.measured(press("bore side", "rod side, behind the valve A", ""), 4.1, 0.3, Law.ORIFICE),
-                Cases.measured(press("rod side", "bore side", ""), 0.21, 0.03, Law.LAMINAR));
+                Cases.measured(press("rod side", "bore side", ""), 0.21, 0.012, Law.LAMINAR));
     }
 
     @Test
     void pilotCheckClamp() throws IOException {
         compare(
                 Cases.of("pilot-check clamp", ""),
-                Cases.measured(press("bore side", "rod side, behind the valve A", ""), 4.2, 0.3, Law.ORIFICE),
-                Cases.measured(press("rod side", "bore side, behind the valve B", ""), 0.3, 0.05, Law.LAMINAR));
+                Cases.measured(press("bore side", "rod side, behind the valve A", ""), 4.2, 0.15, Law.ORIFICE),
+                Cases.measured(press("rod side", "bore side, behind the valve B", ""), 0.3, 0.015, Law.LAMINAR));
     }
 
     @Test
@@ -102,7 +102,7 @@ class TemplateBeliefsTest {
         String two = Cases.FUNCTION + " }, { " + Cases.FUNCTION.replace("\"lift\"", "\"tilt\"");
         compare(
                 Cases.read(Cases.text("valve bank", two, "")),
-                Cases.measured(press("lift port A", "", ""), 4.4, 0.3, Law.MIXED),
+                Cases.measured(press("lift port A", "", ""), 4.4, 0.15, Law.MIXED),
                 Cases.measured(press("tilt port A", "", "tilt port relief A"), 4.1, 0.3, Law.ORIFICE));
     }
 }

@@ -53,7 +53,7 @@ class PdfReportTest {
         for (InventedTests.Case test : cases) {
             recordings.add(new Examined(
                     new FileProof(test.name(), 1234, NO_SUM),
-                    Optional.empty(),
+                    List.of(),
                     Optional.empty(),
                     true,
                     test.trace(),
