@@ -56,7 +56,7 @@ final class LiveView {
 
     private void tellSession(Optional<String> now) {
         if (!now.equals(session)) {
-            session.ifPresent(name -> note("recording ended: " + name));
+            session.filter(name -> !name.equals(Status.NAMELESS)).ifPresent(name -> note("recording ended: " + name));
             now.ifPresent(name -> note("recording: " + name));
             session = now;
         }

@@ -30,7 +30,7 @@ public final class NetworkLoggers implements AutoCloseable {
      * A logger that said it is there.
      *
      * @param name what it is called; may be empty
-     * @param version of its program; may be empty
+     * @param version of the link it speaks; may be empty
      * @param address where it is reached, as {@link LoggerAddress#parse} reads it
      */
     public record Announced(String name, String version, String address) {}

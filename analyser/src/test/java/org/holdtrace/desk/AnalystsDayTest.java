@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.stream.Stream;
+import javax.swing.JList;
 import javax.swing.SwingUtilities;
 import javax.swing.text.JTextComponent;
 import org.assertj.swing.core.MouseButton;
@@ -484,7 +485,11 @@ class AnalystsDayTest extends WindowTest {
         chooser.selectFiles(files).approve();
         String came = names.length == 1 ? "1 recording brought in" : names.length + " recordings brought in";
         until("it is there", () -> desk.label("status").text().equals(came));
-        desk.label("status").click(); // the window, not the dialog that is gone, has the focus
+        JList<?> tests = desk.list("hold tests").target();
+        until("the window, not the dialog that is gone, has the focus", () -> {
+            tests.requestFocusInWindow();
+            return tests.isFocusOwner();
+        });
     }
 
     private static String read(Path file) {

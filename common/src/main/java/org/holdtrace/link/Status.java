@@ -31,6 +31,9 @@ public record Status(
         boolean enough,
         List<String> faults,
         long freeBytes) {
+    /** What a session is called until its file has a name: a moment, whose end is not that of the recording. */
+    public static final String NAMELESS = "not on the disk yet";
+
     public Status {
         faults = List.copyOf(faults);
     }

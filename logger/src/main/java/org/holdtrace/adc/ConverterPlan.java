@@ -38,9 +38,12 @@ public sealed interface ConverterPlan {
         private static final int INPUTS = 4;
 
         public Ads {
-            if (bus < 0 || address < 0x48 || address > 0x4B) {
-                throw new IllegalArgumentException(String.format(
-                        Locale.ROOT, "an ADS1115 has an address from 0x48 to 0x4B on a bus, not 0x%02X", address));
+            if (bus < 0) {
+                throw new IllegalArgumentException("an I²C bus has a number from 0, not " + bus);
+            }
+            if (address < 0x48 || address > 0x4B) {
+                throw new IllegalArgumentException(
+                        String.format(Locale.ROOT, "an ADS1115 has an address from 0x48 to 0x4B, not 0x%02X", address));
             }
         }
 

@@ -362,7 +362,7 @@ final class Watch {
         boolean seen = !Double.isNaN(marks.phaseSinceS());
         Status status = new Status(
                 now,
-                keeper.isRunning() ? Optional.of(recorder.fileName().orElse("not on the disk yet")) : Optional.empty(),
+                keeper.isRunning() ? Optional.of(recorder.fileName().orElse(Status.NAMELESS)) : Optional.empty(),
                 measuring.value(PRESSURE, now),
                 seen ? Optional.of(marks.phase()) : Optional.empty(),
                 marks.strokes(),

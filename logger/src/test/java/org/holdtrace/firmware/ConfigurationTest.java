@@ -120,7 +120,7 @@ class ConfigurationTest {
         for (String problem : new String[] {
             "logger.json, line 1, field rates: unknown field \"rates\"; expected \"rate\"?",
             "field converter.kind: \"ADS1015\"; expected \"ADS1115\"?",
-            "an ADS1115 has an address from 0x48 to 0x4B on a bus, not 0x20",
+            "an ADS1115 has an address from 0x48 to 0x4B, not 0x20",
             "line 3, field inputs[1].to: \"250 bars\": unknown unit \"bars\"; expected \"bar\"?",
             "field inputs[2].signal: \"curent\"; expected \"current\"?",
             "GPIO 17 is given two duties of the panel"
