@@ -74,7 +74,7 @@ public record HoldTestResult(
             Map<Law, Double> weights,
             double smallestResolvableM3PerS) {
         public Leak {
-            weights = Map.copyOf(weights);
+            weights = Law.ordered(weights);
         }
     }
 

@@ -35,7 +35,7 @@ record Observation(
 
     Observation {
         elements = List.copyOf(elements);
-        laws = Map.copyOf(laws);
+        laws = Law.ordered(laws);
         if (!(m3PerS >= 0) || !(aboveM3PerS > 0) || !(belowM3PerS > 0)) {
             throw new IllegalArgumentException("no usable leak: " + m3PerS + " m3/s, uncertainty " + aboveM3PerS);
         }

@@ -42,11 +42,6 @@ final class Planner {
     /** How often a hidden element that is over its limit leaks enough to be mistaken for one the test can judge. */
     private static final double HIDDEN_SHOWS = 0.5;
 
-    /** Sums of probabilities differ in their last digits from run to run; what tells alike is ordered by its time. */
-    private static final Comparator<PlannedTest> BEST_FIRST = Comparator.comparingDouble(
-                    (PlannedTest test) -> -Math.rint(test.bitsPerSecond() * 1e9))
-            .thenComparingDouble(PlannedTest::wholeS);
-
     private final CaseFile file;
     private final Beliefs beliefs;
     private final Sizing sizing;
@@ -91,7 +86,7 @@ final class Planner {
         boolean some = best.values().stream().anyMatch(planned -> planned.bits() >= WORTH_SHOWING);
         return best.values().stream()
                 .filter(planned -> !some || planned.bits() >= WORTH_SHOWING)
-                .sorted(BEST_FIRST)
+                .sorted(Comparator.comparingDouble(PlannedTest::bitsPerSecond).reversed())
                 .limit(MOST)
                 .toList();
     }
