@@ -12,19 +12,18 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.ExecutionException;
 import java.util.function.BooleanSupplier;
 import java.util.function.Supplier;
 import javax.swing.JFileChooser;
 import javax.swing.JFrame;
 import javax.swing.JOptionPane;
-import javax.swing.SwingWorker;
 import javax.swing.TransferHandler;
 import org.holdtrace.desk.describe.ColumnsDialog;
 import org.holdtrace.desk.logger.FetchWork;
 import org.holdtrace.desk.logger.LoggerForm;
 import org.holdtrace.desk.logger.LoggerMemory;
 import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.work.Background;
 import org.holdtrace.desk.work.BringIn;
 import org.holdtrace.desk.work.Changes;
 import org.holdtrace.desk.work.Described;
@@ -107,9 +106,7 @@ final class Arrivals {
 
     /** Lets somebody choose files and folders, and brings them in. */
     void chooseFiles() {
-        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
-        chooser.setName("choose recordings");
-        chooser.setDialogTitle("Bring in recordings");
+        JFileChooser chooser = Choosers.open(state, "choose recordings", "Bring in recordings");
         chooser.setFileSelectionMode(JFileChooser.FILES_AND_DIRECTORIES);
         chooser.setMultiSelectionEnabled(true);
         if (chooser.showDialog(frame, "Bring in") == JFileChooser.APPROVE_OPTION) {
@@ -124,38 +121,24 @@ final class Arrivals {
         if (recording.isEmpty()) {
             return;
         }
-        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
-        chooser.setName("choose setup");
-        chooser.setDialogTitle("A setup (.setup.json)");
+        JFileChooser chooser = Choosers.open(state, "choose setup", "A setup (.setup.json)");
         if (chooser.showDialog(frame, "Describe it so") == JFileChooser.APPROVE_OPTION) {
             describe(recording.get(), chooser.getSelectedFile().toPath());
         }
     }
 
     private void describe(OpenRecording recording, Path file) {
-        new SwingWorker<SetupSheet, Void>() {
-            @Override
-            protected SetupSheet doInBackground() throws IOException {
-                byte[] utf8 = Files.readAllBytes(file);
-                SetupReader.parse(utf8, file.toString());
-                return SetupSheet.parse(utf8, file.toString());
-            }
-
-            @Override
-            protected void done() {
-                try {
-                    SetupSheet sheet = get();
-                    changes.change(
-                            recording,
-                            "setup from " + file.getFileName(),
-                            before -> new Described(sheet, before.notes().withNothingUnfinished()));
-                } catch (InterruptedException e) {
-                    Thread.currentThread().interrupt();
-                } catch (ExecutionException e) {
-                    status.refuse(Failures.sentence(file.toString(), e.getCause()));
-                }
-            }
-        }.execute();
+        Background.run(
+                () -> {
+                    byte[] utf8 = Files.readAllBytes(file);
+                    SetupReader.parse(utf8, file.toString());
+                    return SetupSheet.parse(utf8, file.toString());
+                },
+                sheet -> changes.change(
+                        recording,
+                        "setup from " + file.getFileName(),
+                        before -> new Described(sheet, before.notes().withNothingUnfinished())),
+                why -> status.refuse(Failures.sentence(file.toString(), why)));
     }
 
     /** Asks for a logger and a folder, copies its sessions there and brings them in. */
@@ -187,9 +170,7 @@ final class Arrivals {
     }
 
     private Optional<Path> chooseFolder() {
-        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
-        chooser.setName("choose folder");
-        chooser.setDialogTitle("Copy the sessions into");
+        JFileChooser chooser = Choosers.open(state, "choose folder", "Copy the sessions into");
         chooser.setFileSelectionMode(JFileChooser.DIRECTORIES_ONLY);
         if (chooser.showDialog(frame, "Copy here") != JFileChooser.APPROVE_OPTION) {
             return Optional.empty();
@@ -233,7 +214,7 @@ final class Arrivals {
 
         @Override
         public void reading(String name, int number, int count) {
-            status.working("Reading " + name + " (" + number + " of " + count + ")", number, count);
+            status.reading(name, number, count);
         }
 
         @Override

@@ -1,16 +1,14 @@
 package org.holdtrace.desk;
 
-import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.ExecutionException;
 import java.util.function.Consumer;
 import javax.swing.JFileChooser;
 import javax.swing.JFrame;
 import javax.swing.JOptionPane;
-import javax.swing.SwingWorker;
+import org.holdtrace.desk.work.Background;
 import org.holdtrace.desk.work.Changes;
 import org.holdtrace.desk.work.DeskState;
 import org.holdtrace.desk.work.OpenRecording;
@@ -97,9 +95,8 @@ final class Asking {
 
     /** Lets somebody choose the hold test of the test line alone. */
     void askLineCheck() {
-        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
-        chooser.setName("choose line check");
-        chooser.setDialogTitle("A hold test of the test line alone, adapter blanked off");
+        JFileChooser chooser =
+                Choosers.open(state, "choose line check", "A hold test of the test line alone, adapter blanked off");
         if (chooser.showDialog(frame, "Take it off") == JFileChooser.APPROVE_OPTION) {
             read(chooser.getSelectedFile().toPath());
         }
@@ -113,29 +110,20 @@ final class Asking {
     }
 
     private void read(Path file) {
-        new SwingWorker<HoldTestResult, Void>() {
-            @Override
-            protected HoldTestResult doInBackground() throws IOException {
-                InputFile input = new InputFile(file, InputFile.stemOf(file));
-                return LineCheck.of(
+        InputFile input = new InputFile(file, InputFile.stemOf(file));
+        Background.run(
+                () -> LineCheck.of(
                         file.toString(),
-                        OpenRecording.read(input, EstimateOptions.none()).results());
-            }
-
-            @Override
-            protected void done() {
-                try {
-                    lineCheck = Optional.of(get());
+                        OpenRecording.read(input, EstimateOptions.none()).results()),
+                found -> {
+                    lineCheck = Optional.of(found);
                     state.put(LINE_CHECK, file.toString());
                     apply();
-                } catch (InterruptedException e) {
-                    Thread.currentThread().interrupt();
-                } catch (ExecutionException e) {
-                    trouble.accept("No line check is taken off: " + Failures.sentence(file.toString(), e.getCause()));
+                },
+                why -> {
+                    trouble.accept("No line check is taken off: " + Failures.sentence(file.toString(), why));
                     withoutLineCheck();
-                }
-            }
-        }.execute();
+                });
     }
 
     private void apply() {

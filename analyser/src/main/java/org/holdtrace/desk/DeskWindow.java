@@ -360,7 +360,7 @@ final class DeskWindow {
 
         @Override
         public void reading(String name, int number, int count) {
-            status.working("Reading " + name + " (" + number + " of " + count + ")", number, count);
+            status.reading(name, number, count);
         }
 
         @Override

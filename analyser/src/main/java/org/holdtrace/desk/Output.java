@@ -1,7 +1,6 @@
 package org.holdtrace.desk;
 
 import java.io.File;
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -18,6 +17,7 @@ import javax.swing.JLabel;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.SwingWorker;
+import org.holdtrace.desk.work.Background;
 import org.holdtrace.desk.work.Commands;
 import org.holdtrace.desk.work.DeskState;
 import org.holdtrace.library.CaseStudy;
@@ -79,9 +79,7 @@ final class Output {
 
     /** A case that somebody chooses. */
     Optional<Path> chooseCase() {
-        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
-        chooser.setName("choose case");
-        chooser.setDialogTitle("A case (.case.json)");
+        JFileChooser chooser = Choosers.open(state, "choose case", "A case (.case.json)");
         return chooser.showDialog(frame, "Judge it") == JFileChooser.APPROVE_OPTION
                 ? Optional.of(chooser.getSelectedFile().toPath())
                 : Optional.empty();
@@ -107,9 +105,7 @@ final class Output {
 
     /** Words that call for a session simulated from a rig that somebody chooses. */
     Optional<List<String>> simulate() {
-        JFileChooser rigs = new JFileChooser(state.get("folder", ""));
-        rigs.setName("choose rig");
-        rigs.setDialogTitle("A simulated line (.rig.json)");
+        JFileChooser rigs = Choosers.open(state, "choose rig", "A simulated line (.rig.json)");
         if (rigs.showDialog(frame, "Simulate it") != JFileChooser.APPROVE_OPTION) {
             return Optional.empty();
         }
@@ -195,25 +191,10 @@ final class Output {
 
     /** Writes {@code text} to {@code file}; {@code then} hears of it as of a call. */
     void write(Path file, String text, BiConsumer<String, List<String>> then) {
-        new SwingWorker<Void, Void>() {
-            @Override
-            protected Void doInBackground() throws IOException {
-                Files.writeString(file, text);
-                return null;
-            }
-
-            @Override
-            protected void done() {
-                try {
-                    get();
-                    then.accept("Done", List.of());
-                } catch (InterruptedException e) {
-                    Thread.currentThread().interrupt();
-                } catch (ExecutionException e) {
-                    then.accept("Not done", List.of(Failures.sentence(file.toString(), e.getCause())));
-                }
-            }
-        }.execute();
+        Background.run(
+                () -> Files.writeString(file, text),
+                written -> then.accept("Done", List.of()),
+                why -> then.accept("Not done", List.of(Failures.sentence(file.toString(), why))));
     }
 
     private boolean replaces(Path file) {

@@ -65,6 +65,11 @@ final class StatusLine extends JPanel {
         cancel.setVisible(false);
     }
 
+    /** Now the {@code number}th of {@code count} files is read. */
+    void reading(String name, int number, int count) {
+        working("Reading " + name + " (" + number + " of " + count + ")", number, count);
+    }
+
     /** One more was refused, for a reason in words. */
     void refuse(String sentence) {
         sentences.add(sentence);

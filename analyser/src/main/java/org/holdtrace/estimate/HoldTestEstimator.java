@@ -393,8 +393,8 @@ public final class HoldTestEstimator {
                 r[n++] = residual[i];
             }
         }
-        double scatter = StrokeResiduals.scatter(evidence, best, strokeBar);
-        double tail = StrokeResiduals.withinTails(evidence, best);
+        double scatter = StrokeResiduals.scatter(evidence, residual, strokeBar);
+        double tail = StrokeResiduals.withinTails(evidence, residual);
         Noise base = new Noise(noise.whiteBar(), 0, 1, noise.walkBar(), noise.quantumBar(), scatter, tail);
         return NoiseFit.estimate(
                 Arrays.copyOf(t, n), Arrays.copyOf(length, n), Arrays.copyOf(samples, n), Arrays.copyOf(r, n), base, 5);

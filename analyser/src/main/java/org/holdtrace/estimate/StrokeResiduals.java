@@ -15,9 +15,8 @@ final class StrokeResiduals {
     /** Steps across strokes: position of the row after each, the residual step in bar, and strokes in between. */
     private record Steps(int[] after, double[] stepBar, int[] strokes) {}
 
-    private static Steps steps(Evidence evidence, NodeFit fit) {
+    private static Steps steps(Evidence evidence, double[] residual) {
         Reduction data = evidence.data;
-        double[] residual = evidence.rawResidual(fit.gamma);
         int[] after = new int[residual.length];
         double[] step = new double[residual.length];
         int[] strokes = new int[residual.length];
@@ -36,8 +35,11 @@ final class StrokeResiduals {
     }
 
     /** Standard deviation of a stroke's volume as a fraction, robust. */
-    static double scatter(Evidence evidence, NodeFit fit, double strokeBar) {
-        Steps steps = steps(evidence, fit);
+    static double scatter(Evidence evidence, double[] residual, double strokeBar) {
+        return scatter(steps(evidence, residual), strokeBar);
+    }
+
+    private static double scatter(Steps steps, double strokeBar) {
         int n = steps.stepBar.length;
         if (n < FEWEST) {
             return 0.02;
@@ -58,9 +60,8 @@ final class StrokeResiduals {
      * Standard deviation of what the rows of one tail differ by, bar, robust; 0 where too few tails have rows to compare. More
      * than samples' noise leaves: a push rings on, a hand is not quite still, heat leaves the first layers of oil at once.
      */
-    static double withinTails(Evidence evidence, NodeFit fit) {
+    static double withinTails(Evidence evidence, double[] residual) {
         Reduction data = evidence.data;
-        double[] residual = evidence.rawResidual(fit.gamma);
         double[] size = new double[residual.length];
         int n = 0;
         for (int i = 1; i < residual.length; i++) {
@@ -81,9 +82,9 @@ final class StrokeResiduals {
 
     /** The strokes known to be of unknown volume, and those whose residual says so. */
     static boolean[] doubtful(Evidence evidence, NodeFit fit, double strokeBar, boolean[] unknown) {
-        Steps steps = steps(evidence, fit);
+        Steps steps = steps(evidence, evidence.rawResidual(fit.gamma));
         boolean[] out = unknown.clone();
-        double scatter = scatter(evidence, fit, strokeBar);
+        double scatter = scatter(steps, strokeBar);
         Reduction data = evidence.data;
         for (int i = 0; i < steps.stepBar.length; i++) {
             double allowed = Math.max(4.5 * scatter, 0.05) * strokeBar * Math.sqrt(steps.strokes[i]);

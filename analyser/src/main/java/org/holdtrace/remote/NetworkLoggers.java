@@ -20,7 +20,7 @@ import org.holdtrace.link.LinkLimits;
  */
 public final class NetworkLoggers implements AutoCloseable {
     /** What loggers announce themselves as. */
-    public static final String SERVICE = "_holdtrace._tcp.local.";
+    public static final String SERVICE = LinkLimits.SERVICE_TYPE + ".local.";
 
     private static final String NAME = "name";
     private static final String VERSION = "version";

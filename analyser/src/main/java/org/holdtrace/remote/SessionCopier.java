@@ -11,7 +11,6 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.concurrent.CompletableFuture;
@@ -23,6 +22,7 @@ import org.holdtrace.link.LinkLimits;
 import org.holdtrace.link.Reply;
 import org.holdtrace.link.SessionNames;
 import org.holdtrace.link.StoredFile;
+import org.holdtrace.session.Sha256;
 
 /**
  * Copies sessions off a logger into a folder. A copy grows as {@code NAME.hold.part}; what is there of it is used again
@@ -137,12 +137,7 @@ public final class SessionCopier {
     }
 
     private static byte[] sha256(FileChannel file, long at, int length) throws IOException {
-        MessageDigest sha256;
-        try {
-            sha256 = MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        MessageDigest sha256 = Sha256.begin();
         file.position(at);
         InputStream in = Channels.newInputStream(file);
         byte[] buffer = new byte[BUFFER_BYTES];

@@ -5,8 +5,8 @@ import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import org.holdtrace.session.Sha256;
 
 /**
  * By what a file can be told from any other, years later.
@@ -20,7 +20,7 @@ public record FileProof(String name, long bytes, String sha256) {
 
     /** Reads {@code file} through. */
     public static FileProof of(Path file) throws IOException {
-        MessageDigest digest = digester();
+        MessageDigest digest = Sha256.begin();
         long bytes = 0;
         byte[] block = new byte[BLOCK];
         try (InputStream in = Files.newInputStream(file)) {
@@ -31,13 +31,5 @@ public record FileProof(String name, long bytes, String sha256) {
         }
         return new FileProof(
                 file.getFileName().toString(), bytes, HexFormat.of().formatHex(digest.digest()));
-    }
-
-    static MessageDigest digester() {
-        try {
-            return MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform has SHA-256", e);
-        }
     }
 }

@@ -19,6 +19,7 @@ import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.common.PDMetadata;
 import org.holdtrace.chart.Typeface;
+import org.holdtrace.session.Sha256;
 
 /** A report as PDF/A-2b (ISO 19005-2) with its fonts in it and its pictures as vectors. */
 public final class PdfReport {
@@ -95,7 +96,7 @@ public final class PdfReport {
         PDMetadata metadata = document.getDocumentCatalog().getMetadata();
         String xmp = new String(metadata.toByteArray(), StandardCharsets.UTF_8);
         metadata.importXMPMetadata(CREATED.matcher(xmp).replaceAll("").getBytes(StandardCharsets.UTF_8));
-        byte[] digest = FileProof.digester().digest(page.getBytes(StandardCharsets.UTF_8));
+        byte[] digest = Sha256.begin().digest(page.getBytes(StandardCharsets.UTF_8));
         document.setDocumentId(ByteBuffer.wrap(digest).getLong());
     }
 

@@ -8,7 +8,6 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -20,6 +19,7 @@ import org.holdtrace.link.Reply;
 import org.holdtrace.link.SessionNames;
 import org.holdtrace.link.Status;
 import org.holdtrace.link.StoredFile;
+import org.holdtrace.session.Sha256;
 
 /** Does what a client asks for. Whatever goes wrong becomes an answer; nothing is kept from one request to the next. */
 final class Answers {
@@ -136,7 +136,7 @@ final class Answers {
     }
 
     private Reply digest(Ask.Digest ask) throws IOException {
-        MessageDigest sha256 = sha256();
+        MessageDigest sha256 = Sha256.begin();
         ByteBuffer buffer = ByteBuffer.allocate(BUFFER_BYTES);
         long done = 0;
         try (FileChannel file = open(ask.name())) {
@@ -150,14 +150,6 @@ final class Answers {
             }
         }
         return new Reply.Digest(ask.offset(), done, sha256.digest());
-    }
-
-    private static MessageDigest sha256() {
-        try {
-            return MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
     }
 
     /** The state as it travels: no more of the faults than a frame takes. */

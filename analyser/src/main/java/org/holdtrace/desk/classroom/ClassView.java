@@ -8,16 +8,15 @@ import java.awt.event.ActionEvent;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.ExecutionException;
 import java.util.concurrent.atomic.AtomicBoolean;
 import javax.swing.AbstractAction;
 import javax.swing.JPanel;
 import javax.swing.KeyStroke;
 import javax.swing.SwingUtilities;
-import javax.swing.SwingWorker;
 import javax.swing.Timer;
 import org.holdtrace.desk.look.Keys;
 import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.work.Background;
 import org.holdtrace.quantity.Unit;
 import org.holdtrace.wording.ShownUnits;
 
@@ -311,29 +310,22 @@ public final class ClassView extends JPanel {
         int question = ++asked;
         ShownUnits shown = units;
         for (LaneView view : views) {
-            new SwingWorker<Verdict.Told, Void>() {
-                @Override
-                protected Verdict.Told doInBackground() {
-                    return view.lane().verdict().of(view.lane(), shown);
-                }
+            Background.run(
+                    () -> view.lane().verdict().of(view.lane(), shown),
+                    told -> answer(question, view, told),
+                    why -> answer(
+                            question,
+                            view,
+                            new Verdict.Told(
+                                    "no verdict",
+                                    "this should not happen, please report it: " + why,
+                                    Optional.empty())));
+        }
+    }
 
-                @Override
-                protected void done() {
-                    if (question != asked || !uncovered) {
-                        return; // covered, or asked anew, meanwhile
-                    }
-                    try {
-                        view.uncover(get());
-                    } catch (InterruptedException e) {
-                        Thread.currentThread().interrupt();
-                    } catch (ExecutionException e) {
-                        view.uncover(new Verdict.Told(
-                                "no verdict",
-                                "this should not happen, please report it: " + e.getCause(),
-                                Optional.empty()));
-                    }
-                }
-            }.execute();
+    private void answer(int question, LaneView view, Verdict.Told told) {
+        if (question == asked && uncovered) { // else covered, or asked anew, meanwhile
+            view.uncover(told);
         }
     }
 }

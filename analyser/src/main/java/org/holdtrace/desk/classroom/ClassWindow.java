@@ -13,16 +13,15 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutionException;
 import java.util.function.Consumer;
 import javax.swing.JFileChooser;
 import javax.swing.JFrame;
 import javax.swing.JOptionPane;
-import javax.swing.SwingWorker;
 import javax.swing.filechooser.FileNameExtensionFilter;
 import org.holdtrace.desk.logger.LoggerForm;
 import org.holdtrace.desk.logger.LoggerMemory;
 import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.work.Background;
 import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.library.Failures;
@@ -246,22 +245,6 @@ public final class ClassWindow {
     }
 
     private <T> void inBackground(Callable<T> work, String what, Consumer<T> then) {
-        new SwingWorker<T, Void>() {
-            @Override
-            protected T doInBackground() throws Exception {
-                return work.call();
-            }
-
-            @Override
-            protected void done() {
-                try {
-                    then.accept(get());
-                } catch (InterruptedException e) {
-                    Thread.currentThread().interrupt();
-                } catch (ExecutionException e) {
-                    tell(Failures.sentence(what, e.getCause()));
-                }
-            }
-        }.execute();
+        Background.run(work, then, why -> tell(Failures.sentence(what, why)));
     }
 }

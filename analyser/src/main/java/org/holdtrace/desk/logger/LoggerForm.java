@@ -9,7 +9,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.ExecutionException;
 import java.util.stream.Stream;
 import javax.swing.BoxLayout;
 import javax.swing.DefaultListCellRenderer;
@@ -22,7 +21,7 @@ import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JTextField;
 import javax.swing.SwingUtilities;
-import javax.swing.SwingWorker;
+import org.holdtrace.desk.work.Background;
 import org.holdtrace.link.LinkKey;
 import org.holdtrace.link.LinkLimits;
 import org.holdtrace.remote.LoggerAddress;
@@ -115,24 +114,10 @@ public final class LoggerForm {
     }
 
     private void look(List<String> before) {
-        new SwingWorker<List<LoggerAddress.Found>, Void>() {
-            @Override
-            protected List<LoggerAddress.Found> doInBackground() {
-                return LoggerAddress.serialPorts();
-            }
-
-            @Override
-            protected void done() {
-                try {
-                    show(get(), before);
-                } catch (InterruptedException e) {
-                    Thread.currentThread().interrupt();
-                } catch (ExecutionException e) {
-                    found.setText("serial ports cannot be listed here: "
-                            + e.getCause().getMessage());
-                }
-            }
-        }.execute();
+        Background.run(
+                LoggerAddress::serialPorts,
+                ports -> show(ports, before),
+                why -> found.setText("serial ports cannot be listed here: " + why.getMessage()));
     }
 
     private void show(List<LoggerAddress.Found> ports, List<String> before) {

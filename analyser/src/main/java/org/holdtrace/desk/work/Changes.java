@@ -9,11 +9,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.ExecutionException;
 import java.util.function.LongSupplier;
 import java.util.function.UnaryOperator;
 import javax.swing.SwingUtilities;
-import javax.swing.SwingWorker;
 import org.holdtrace.estimate.EstimateOptions;
 
 /**
@@ -261,23 +259,7 @@ public final class Changes implements AutoCloseable {
 
     /** Takes what stands beside {@code recording} now in the place of what is on the desk. */
     public void takeTheirs(OpenRecording recording) {
-        new SwingWorker<OpenRecording, Void>() {
-            @Override
-            protected OpenRecording doInBackground() throws IOException {
-                return recording.readAgain();
-            }
-
-            @Override
-            protected void done() {
-                try {
-                    opened(get());
-                } catch (InterruptedException e) {
-                    Thread.currentThread().interrupt();
-                } catch (ExecutionException e) {
-                    trouble.notWorkedOut(recording.path(), e.getCause());
-                }
-            }
-        }.execute();
+        Background.run(recording::readAgain, this::opened, why -> trouble.notWorkedOut(recording.path(), why));
     }
 
     private void tell() {

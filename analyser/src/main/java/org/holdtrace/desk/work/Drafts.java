@@ -4,12 +4,11 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Optional;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.WorkNotes;
+import org.holdtrace.session.Sha256;
 
 /**
  * What was changed about recordings in folders that cannot be written to, kept in the desk's own folder: for each
@@ -29,14 +28,8 @@ public final class Drafts {
     /** Where the draft of {@code input} is, or would be: its folder's name tells recordings of one name apart. */
     Path folderOf(InputFile input) {
         Path recording = input.path().toAbsolutePath().normalize();
-        try {
-            byte[] hash = MessageDigest.getInstance("SHA-256")
-                    .digest(recording.toString().getBytes(StandardCharsets.UTF_8));
-            return folder.resolve(
-                    InputFile.stemOf(recording) + "-" + HexFormat.of().formatHex(hash, 0, NAME_BYTES));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        byte[] hash = Sha256.begin().digest(recording.toString().getBytes(StandardCharsets.UTF_8));
+        return folder.resolve(InputFile.stemOf(recording) + "-" + HexFormat.of().formatHex(hash, 0, NAME_BYTES));
     }
 
     /** What was kept of {@code input}, where something was. */
