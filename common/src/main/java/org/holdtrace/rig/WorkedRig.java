@@ -16,35 +16,44 @@ public final class WorkedRig {
     private final Rig rig;
     private final LiveRig live;
     private final PlannedHand hand;
+    private final double originS;
 
-    /** A rig at rest at time 0, whose tests begin now. */
+    /** A rig at rest at time 0, whose tests begin now; under pressure, where its first test starts pumped up. */
     public WorkedRig(Rig rig, RandomGenerator random) {
         this.rig = rig;
         live = new LiveRig(rig, random);
         hand = new PlannedHand(rig, live);
+        while (!hand.isRecording()) {
+            step(Double.POSITIVE_INFINITY);
+        }
+        originS = live.timeS();
+        hand.setOrigin(originS);
     }
 
     /** Lets time pass until {@code timeS} seconds after the start; nothing where that is past. */
     public void advanceTo(double timeS) {
         Require.finite(timeS, "time", "s");
-        while (live.timeS() < timeS - 1e-9) {
-            double limitS = hand.isBusy() ? BUSY_STEP_S : CALM_STEP_S;
-            double stepS = Math.min(limitS, timeS - live.timeS());
-            if (hand.isDone()) {
-                live.step(stepS);
-                continue;
-            }
-            hand.before(stepS);
-            double fromS = live.timeS();
-            double fromPa = live.pressurePa();
-            live.step(stepS);
-            hand.after(fromS, fromPa);
+        while (timeS() < timeS - 1e-9) {
+            step(timeS - timeS());
         }
+    }
+
+    private void step(double longestS) {
+        double stepS = Math.min(hand.isBusy() ? BUSY_STEP_S : CALM_STEP_S, longestS);
+        if (hand.isDone()) {
+            live.step(stepS);
+            return;
+        }
+        hand.before(stepS);
+        double fromS = live.timeS();
+        double fromPa = live.pressurePa();
+        live.step(stepS);
+        hand.after(fromS, fromPa);
     }
 
     /** Seconds since the start. */
     public double timeS() {
-        return live.timeS();
+        return live.timeS() - originS;
     }
 
     /** Whether every planned test is over. */

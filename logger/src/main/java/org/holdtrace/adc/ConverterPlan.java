@@ -45,6 +45,9 @@ public sealed interface ConverterPlan {
                 throw new IllegalArgumentException(
                         String.format(Locale.ROOT, "an ADS1115 has an address from 0x48 to 0x4B, not 0x%02X", address));
             }
+            if (readyPin.isPresent() && !PiBoard.hasGpio(readyPin.getAsInt())) {
+                throw new IllegalArgumentException(PiBoard.GPIOS + ", not a ready pin " + readyPin.getAsInt());
+            }
         }
 
         @Override

@@ -23,6 +23,11 @@ import java.util.Set;
  * several threads.
  */
 public final class PiBoard implements AutoCloseable {
+    /** Which pins there are, in words. */
+    public static final String GPIOS = "the header has GPIO 0 to 27";
+
+    private static final int HIGHEST_GPIO = 27;
+
     private final Context context;
     private final Set<String> taken = new HashSet<>();
     private int ids;
@@ -52,6 +57,11 @@ public final class PiBoard implements AutoCloseable {
         } catch (Pi4JException | LinkageError e) {
             throw new AdcException("Pi4J cannot start: " + e.getMessage(), e);
         }
+    }
+
+    /** Whether the header has a pin of this BCM number. */
+    public static boolean hasGpio(int number) {
+        return number >= 0 && number <= HIGHEST_GPIO;
     }
 
     /** For the panel's pins. */

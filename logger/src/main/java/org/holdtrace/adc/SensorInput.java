@@ -41,6 +41,10 @@ public record SensorInput(
     private static final double SUPPLY_BELIEVED = 0.2;
 
     private static final double SLOPE_PLAUSIBLE = 0.1;
+
+    /** Points whose signals are nearer than this part of the span make no line: noise would be its slope. */
+    private static final double LEAST_APART = 0.01;
+
     private static final double ZERO_PLAUSIBLE = 0.05;
 
     public SensorInput {
@@ -152,13 +156,22 @@ public record SensorInput(
     /**
      * Hands {@code calibration} back where the transducer can be like that.
      *
-     * @throws IllegalArgumentException where its slope is more than 10 % off the name plate's, or its zero more than 5 %
+     * @throws IllegalArgumentException where its points are less than 1 % of the span apart, where its slope is more than 10 % off the name plate's, or its zero more than 5 %
      *     of the span: then a point was read at another pressure, or another transducer is wired than is configured
      */
     public StoredCalibration plausible(StoredCalibration calibration) {
         StoredCalibration.Line plate = namePlate();
         StoredCalibration.Line line = calibration.line().orElse(plate);
         double slope = line.perSignal() / plate.perSignal();
+        double apart = (line.highSignal() - line.lowSignal()) / (plate.highSignal() - plate.lowSignal());
+        if (!(Math.abs(apart) >= LEAST_APART)) {
+            throw new IllegalArgumentException(String.format(
+                    Locale.ROOT,
+                    "input %s: its readings at the references hardly differ, by %.2f %% of its span. Check the pressure at"
+                            + " the transducer",
+                    name,
+                    100 * Math.abs(apart)));
+        }
         if (!(Math.abs(slope - 1) <= SLOPE_PLAUSIBLE)) {
             throw new IllegalArgumentException(String.format(
                     Locale.ROOT,

@@ -72,6 +72,9 @@ final class ConfigurationReader {
         JsonFields panel = root.object("panel");
         Configuration.PanelKind kind = panelKind(panel);
         PanelPins pins = part(panel, ConfigurationReader::pins);
+        if (converter instanceof ConverterPlan.Ads ads && kind == Configuration.PanelKind.GPIO && pins != null) {
+            checkReadyPin(root, ads.readyPin(), pins);
+        }
         Configuration.Storage storage = part(root.object("storage"), ConfigurationReader::storage);
         Configuration.Habits habits = part(root.object("sessions"), ConfigurationReader::habits);
         Configuration.Link link = part(root.object("link"), ConfigurationReader::link);
@@ -227,6 +230,14 @@ final class ConfigurationReader {
         }
     }
 
+    private static void checkReadyPin(JsonFields root, OptionalInt readyPin, PanelPins pins) {
+        if (readyPin.isPresent() && pins.uses(readyPin.getAsInt())) {
+            root.problem(
+                    "GPIO " + readyPin.getAsInt() + " as \"readyPin\" and as a pin of the panel",
+                    "a pin of its own for each");
+        }
+    }
+
     private static Configuration.PanelKind panelKind(JsonFields node) {
         return Configuration.PanelKind.valueOf(choice(node, "kind", "gpio", List.of("gpio", "terminal", "none"))
                 .toUpperCase(Locale.ROOT));
@@ -278,10 +289,18 @@ final class ConfigurationReader {
         if (!LinkLimits.isBaud(baud)) {
             node.problem("baud", baud + "", "bits a second, " + LinkLimits.BAUDS);
         }
+        Optional<String> address = optional(node, "tcpAddress");
+        for (String key : List.of("tcpPort", "keyFile")) {
+            if (address.isEmpty() && node.has(key)) {
+                node.problem(
+                        "\"" + key + "\" without \"tcpAddress\"",
+                        "\"tcpAddress\" as well: without it there is no listening on the network");
+            }
+        }
         return new Configuration.Link(
                 optional(node, "serial"),
                 baud,
-                optional(node, "tcpAddress"),
+                address,
                 port,
                 optional(node, "keyFile").map(Path::of));
     }

@@ -57,10 +57,10 @@ final class FaultBoard {
         }
     }
 
-    /** Clears every fault of {@code source} but the one of that name. */
-    void clearOthers(String source, String but, long nowNs) {
+    /** Clears every fault of {@code source} but those of these names. */
+    void clearOthers(String source, List<String> but, long nowNs) {
         for (Fault fault : all()) {
-            if (!fault.name.equals(but)) {
+            if (!but.contains(fault.name)) {
                 clear(source, fault.name, nowNs);
             }
         }

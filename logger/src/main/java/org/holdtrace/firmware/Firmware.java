@@ -23,6 +23,7 @@ import org.holdtrace.panel.Panel;
 import org.holdtrace.record.DiskStorage;
 import org.holdtrace.record.Recorder;
 import org.holdtrace.record.SessionNames;
+import org.holdtrace.record.Storage;
 import org.holdtrace.serve.LiveListener;
 import org.holdtrace.serve.LoggerControl;
 import org.holdtrace.serve.LoggerState;
@@ -61,6 +62,16 @@ final class Firmware implements LoggerControl, AutoCloseable {
      * @param alive is called many times a second for as long as all is well
      */
     Firmware(Equipment equipment, TestSetup plan, PlanFile planFile, Runnable alive) throws IOException {
+        this(
+                equipment,
+                plan,
+                planFile,
+                alive,
+                new DiskStorage(equipment.configuration().storage().sessions()));
+    }
+
+    /** One that writes through {@code disk}, which must be the folder of its sessions. */
+    Firmware(Equipment equipment, TestSetup plan, PlanFile planFile, Runnable alive, Storage disk) throws IOException {
         this.equipment = equipment;
         this.planFile = planFile;
         SampleRing ring = new SampleRing(RING);
@@ -73,9 +84,7 @@ final class Firmware implements LoggerControl, AutoCloseable {
         Configuration.Storage storage = equipment.configuration().storage();
         folder = storage.sessions();
         recorder = new Recorder(
-                new DiskStorage(folder),
-                SessionNames.in(folder),
-                new Recorder.Room(storage.warnBelowBytes(), storage.stopBelowBytes()));
+                disk, SessionNames.in(folder), new Recorder.Room(storage.warnBelowBytes(), storage.stopBelowBytes()));
         watch = new Watch(equipment, sampler, ring, recorder, wallClock, followers, plan);
         sampling = new Thread(this::sample, "sampler");
         sampling.setDaemon(true);

@@ -108,7 +108,12 @@ final class OneReading {
         List<StoredCalibration.Check> checks = new ArrayList<>(options.fresh() ? List.of() : before.checks());
         checks.add(new StoredCalibration.Check(reading.signal(), reference));
         Optional<String> by = options.value("--reference").or(before::reference);
-        StoredCalibration after = checks.size() < 2
+        boolean onePressure = checks.stream()
+                        .mapToDouble(StoredCalibration.Check::siValue)
+                        .distinct()
+                        .count()
+                < 2;
+        StoredCalibration after = onePressure
                 ? new StoredCalibration(before.line(), checks, by, Calibrator.date(clock), before.zero())
                 : plausible(input, StoredCalibration.through(checks, by, Calibrator.date(clock)));
         store.put(input.name(), after);
@@ -119,7 +124,7 @@ final class OneReading {
                 input.signal().say(reading.signal()),
                 say(input, reference),
                 say(input, siValue(input, reading, StoredCalibration.none())));
-        if (checks.size() < 2) {
+        if (onePressure) {
             out.println("One more point at another pressure makes a calibration.");
             return;
         }

@@ -43,6 +43,16 @@ final class Run {
         for (Mender.Finding finding : Mender.mend(configuration.storage().sessions())) {
             err.println(finding.text());
         }
+        Configuration.Link link = configuration.link();
+        int baud = baud(link);
+        // Before anything says that it is ready: a port may be another's.
+        try (Listening listening = listen(link)) {
+            return untilEnded(configuration, listening, baud);
+        }
+    }
+
+    private boolean untilEnded(Configuration configuration, Listening listening, int baud)
+            throws IOException, UsageException, AdcException {
         PlanFile kept = new PlanFile(configuration.storage().state());
         TestSetup plan = plan(kept);
         CountDownLatch ended = new CountDownLatch(1);
@@ -67,15 +77,22 @@ final class Run {
                 Firmware firmware = new Firmware(equipment, plan, kept, watchdog::alive);
                 LinkServer server = new LinkServer(firmware, Version.SOFTWARE, err::println)) {
             firmware.follow(journal);
-            try (Links links = open(server, configuration.link())) {
-                announce(links, configuration.instrument());
+            Optional<String> path = options.value("--serial").or(configuration.link()::serial);
+            Optional<SerialLink> serial = path.map(device -> new SerialLink(server, device, baud));
+            try {
+                listening.serve(server);
+                announce(listening, configuration.instrument());
                 watchdog.ready();
                 err.println("at work; sessions are kept in "
                         + configuration.storage().sessions().toAbsolutePath());
-                links.tell(err);
+                path.ifPresent(device -> err.println("link on " + device));
+                listening.tell(err);
                 while (firmware.died() == null && !await(ended, LOOK_MS)) {
                     // All is done by the threads it is made of.
                 }
+            } finally {
+                serial.ifPresent(SerialLink::close);
+                listening.close();
             }
             if (firmware.died() != null) {
                 firmware.died().printStackTrace(err);
@@ -86,7 +103,7 @@ final class Run {
         }
     }
 
-    private void announce(Links links, String name) {
+    private void announce(Listening links, String name) {
         try {
             Optional<Announcement> here = Announcement.ofSystemd();
             if (here.isPresent() && links.isReachable()) {
@@ -141,27 +158,28 @@ final class Run {
         throw new UsageException("--panel is terminal, gpio or none, not " + word.get());
     }
 
-    /** What the logger is reached by. */
-    private record Links(Optional<SerialLink> serial, String path, Optional<TcpPort> tcp, InetAddress address)
-            implements AutoCloseable {
+    /** Where clients can connect to, if anywhere. */
+    private record Listening(Optional<TcpPort> tcp, InetAddress address) implements AutoCloseable {
         /** Whether other computers can connect. */
         boolean isReachable() {
             return tcp.isPresent() && !address.isLoopbackAddress();
         }
 
+        void serve(LinkServer server) {
+            tcp.ifPresent(port -> port.serve(server));
+        }
+
         void tell(PrintStream to) {
-            serial.ifPresent(link -> to.println("link on " + path));
             tcp.ifPresent(port -> to.println("link on " + address.getHostAddress() + " port " + port.port()));
         }
 
         @Override
         public void close() {
-            serial.ifPresent(SerialLink::close);
             tcp.ifPresent(TcpPort::close);
         }
     }
 
-    private Links open(LinkServer server, Configuration.Link link) throws IOException, UsageException {
+    private Listening listen(Configuration.Link link) throws IOException, UsageException {
         Optional<Path> keyFile = options.value("--key").map(Path::of).or(link::keyFile);
         Optional<LinkKey> key = keyFile.isPresent() ? Optional.of(LinkKey.read(keyFile.get())) : Optional.empty();
         Optional<String> address = link.tcpAddress();
@@ -176,12 +194,11 @@ final class Run {
         InetAddress host = InetAddress.getLoopbackAddress();
         if (address.isPresent()) {
             host = address.get().isEmpty() ? host : InetAddress.getByName(address.get());
-            listening = Optional.of(TcpPort.open(server, host, port.orElse(LinkLimits.DEFAULT_PORT), key));
+            listening = Optional.of(TcpPort.take(host, port.orElse(LinkLimits.DEFAULT_PORT), key));
+        } else if (options.value("--key").isPresent()) {
+            throw new UsageException("--key goes with --tcp: without it there is no listening on the network");
         }
-        Optional<String> path = options.value("--serial").or(link::serial);
-        int baud = baud(link);
-        Optional<SerialLink> serial = path.map(device -> new SerialLink(server, device, baud));
-        return new Links(serial, path.orElse(""), listening, host);
+        return new Listening(listening, host);
     }
 
     private int baud(Configuration.Link link) throws UsageException {

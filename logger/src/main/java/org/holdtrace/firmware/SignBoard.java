@@ -9,7 +9,8 @@ final class SignBoard {
     private SignBoard() {}
 
     /**
-     * The sign for what is the case.
+     * The sign for what is the case. Where no session runs, no sign may look as if a hold were being recorded: somebody may
+     * have ended it by a press too many.
      *
      * @param recordingFault whether samples are at stake because of the disk
      * @param sensorFault whether what is measured cannot be believed
@@ -22,8 +23,11 @@ final class SignBoard {
         if (sensorFault) {
             return PanelSign.SENSOR_FAULT;
         }
+        if (!running && phase != Phase.BLEED_OFF) {
+            return PanelSign.READY;
+        }
         return switch (phase) {
-            case REST -> running ? PanelSign.REST : PanelSign.READY;
+            case REST -> PanelSign.REST;
             case PUMP_UP -> PanelSign.KEEP_PUMPING;
             case PLATEAU -> PanelSign.STALLED;
             case SETTLING -> PanelSign.SETTLING;
@@ -32,15 +36,18 @@ final class SignBoard {
         };
     }
 
-    /** Whether no more waiting is needed: never said of a line that is let off or at rest, where it could be misread. */
-    static boolean enough(Phase phase, Verdict verdict) {
-        return verdict != Verdict.WAIT && phase != Phase.REST && phase != Phase.BLEED_OFF;
+    /**
+     * Whether no more waiting is needed: never said of a line that is let off or at rest, nor where what was measured is not
+     * recorded, where it could be misread.
+     */
+    static boolean enough(PanelSign sign) {
+        return sign == PanelSign.ENOUGH;
     }
 
     /** The same in words. */
     static String advice(PanelSign sign, Verdict verdict) {
         return switch (sign) {
-            case READY -> "ready: pump, or start a session";
+            case READY -> "nothing is being recorded: pump, or start a session";
             case REST -> "recording, at rest: pump";
             case KEEP_PUMPING -> "keep pumping";
             case STALLED -> "pressure no longer rises: a few even strokes more, then stop and shut the valve";

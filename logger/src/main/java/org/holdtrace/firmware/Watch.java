@@ -71,6 +71,8 @@ final class Watch {
     private double risingSinceS = Double.NaN;
     private boolean strokeSeen;
     private boolean byItself;
+    private boolean endedByFullDisk;
+    private boolean diskFull;
     private int testsBefore;
     private long sessionNs;
     private long calibratedNs;
@@ -143,6 +145,7 @@ final class Watch {
         }
         bus.tell(faults, now);
         lookAtDisk(now);
+        goOnWhereThereIsRoom();
         lookAtClock(now);
         sumUpLateness(now);
         if (keeper.isRunning()) {
@@ -258,6 +261,7 @@ final class Watch {
         long now = nowNs();
         calibrate(now);
         byItself = itself;
+        endedByFullDisk = false;
         sessionNs = now;
         testsBefore = marks.testsOver();
         List<SessionEvent> head = new ArrayList<>();
@@ -280,8 +284,9 @@ final class Watch {
         if (!keeper.isRunning()) {
             return;
         }
-        if (recorder.isFull()) {
+        if (diskFull) {
             endUnasked("the disk is full");
+            endedByFullDisk = true;
             return;
         }
         if (marks.phase() != Phase.REST) {
@@ -297,10 +302,22 @@ final class Watch {
     }
 
     private void lookAtDisk(long now) {
-        Optional<Problem> problem = recorder.problem();
-        faults.clearOthers(DISK, problem.map(Problem::name).orElse(""), now);
-        problem.ifPresent(found ->
-                faults.raise(DISK, new FaultBoard.Fault(found.name(), found.text(), true, found.grave()), now));
+        diskFull = recorder.isFull(); // first: a session that ends for it then has the fault
+        List<Problem> problems = recorder.problems();
+        faults.clearOthers(DISK, problems.stream().map(Problem::name).toList(), now);
+        for (Problem found : problems) {
+            faults.raise(DISK, new FaultBoard.Fault(found.name(), found.text(), true, found.grave()), now);
+        }
+    }
+
+    /** Room was made while the line is still under pressure: the rest of that test is recorded, unasked. */
+    private void goOnWhereThereIsRoom() {
+        if (endedByFullDisk && !diskFull) {
+            endedByFullDisk = false;
+            if (!keeper.isRunning() && marks.phase() != Phase.REST) {
+                beginUnasked("there is room on the disk again", true);
+            }
+        }
     }
 
     private void lookAtClock(long now) {
@@ -369,7 +386,7 @@ final class Watch {
                 estimate.map(LiveLeak.Estimate::leakM3PerS).orElse(Double.NaN),
                 estimate.map(LiveLeak.Estimate::uncertaintyM3PerS).orElse(Double.NaN),
                 SignBoard.advice(currentSign(), leak.verdict()),
-                SignBoard.enough(marks.phase(), leak.verdict()),
+                SignBoard.enough(currentSign()),
                 texts,
                 recorder.usableBytes());
         // Without an instant, which would be another each time, and the header be sent anew to all who follow.

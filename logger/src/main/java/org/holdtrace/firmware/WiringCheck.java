@@ -3,6 +3,8 @@ package org.holdtrace.firmware;
 import java.io.IOException;
 import java.io.PrintStream;
 import java.net.InetAddress;
+import java.nio.file.DirectoryIteratorException;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -89,10 +91,12 @@ final class WiringCheck {
 
     /** All of it; false where something is missing. */
     boolean all(boolean simulated, SteadyClock clock, Opener opener, PanelTrial panel) {
-        if (!simulated) {
-            bus();
+        if (simulated || bus()) {
+            converter(clock, opener);
+        } else {
+            // Asked all the same, libraries would answer in words of their own.
+            no("converter", configuration.converter().name() + " was not asked: its bus cannot be used");
         }
-        converter(clock, opener);
         if (!simulated) {
             panel(panel);
             link();
@@ -121,7 +125,7 @@ final class WiringCheck {
         return String.format(Locale.ROOT, "%-8s %-10s %s", verdict, what, text);
     }
 
-    private void bus() {
+    private boolean bus() {
         boolean i2c = configuration.converter() instanceof ConverterPlan.Ads;
         String device = configuration.converter() instanceof ConverterPlan.Ads ads
                 ? "dev/i2c-" + ads.bus()
@@ -139,7 +143,9 @@ final class WiringCheck {
             no("bus", "/" + device + " may not be used by this user. Add it to the group " + group);
         } else {
             yes("bus", "/" + device);
+            return true;
         }
+        return false;
     }
 
     private void converter(SteadyClock clock, Opener opener) {
@@ -255,6 +261,10 @@ final class WiringCheck {
     }
 
     private void panel(PanelTrial trial) {
+        if (configuration.panel() == Configuration.PanelKind.GPIO && !hasPins()) {
+            doubt("panel", "no lamps, no beeper, no button: this computer has no GPIO (no /dev/gpiochip…)");
+            return;
+        }
         List<String> said = new ArrayList<>();
         try {
             trial.tryOut(said);
@@ -266,6 +276,14 @@ final class WiringCheck {
         }
         // A logger works without a panel: what is absent may well be meant to be.
         said.forEach(text -> doubt("panel", text));
+    }
+
+    private boolean hasPins() {
+        try (DirectoryStream<Path> chips = Files.newDirectoryStream(root.resolve("dev"), "gpiochip*")) {
+            return chips.iterator().hasNext();
+        } catch (IOException | DirectoryIteratorException e) {
+            return false;
+        }
     }
 
     private void link() {

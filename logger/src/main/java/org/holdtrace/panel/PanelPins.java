@@ -3,6 +3,8 @@ package org.holdtrace.panel;
 import java.util.HashSet;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.Stream;
+import org.holdtrace.adc.PiBoard;
 
 /**
  * Where the panel is wired, BCM numbers of the pins; what is absent is left out.
@@ -21,18 +23,21 @@ public record PanelPins(
         OptionalInt right,
         OptionalInt beeper,
         boolean lampsLightWhenHigh) {
-    private static final int HIGHEST = 27;
-
     public PanelPins {
         Set<Integer> used = new HashSet<>();
         for (OptionalInt pin : new OptionalInt[] {button, left, middle, right, beeper}) {
-            if (pin.isPresent() && (pin.getAsInt() < 0 || pin.getAsInt() > HIGHEST)) {
-                throw new IllegalArgumentException("the header has GPIO 0 to 27, not " + pin.getAsInt());
+            if (pin.isPresent() && !PiBoard.hasGpio(pin.getAsInt())) {
+                throw new IllegalArgumentException(PiBoard.GPIOS + ", not " + pin.getAsInt());
             }
             if (pin.isPresent() && !used.add(pin.getAsInt())) {
                 throw new IllegalArgumentException("GPIO " + pin.getAsInt() + " is given two duties of the panel");
             }
         }
+    }
+
+    /** Whether a pin of the panel is that GPIO. */
+    public boolean uses(int gpio) {
+        return Stream.of(button, left, middle, right, beeper).anyMatch(pin -> pin.equals(OptionalInt.of(gpio)));
     }
 
     /** As in the wiring table of {@code docs/logger.md}: button 27, lamps 17, 22 and 23, beeper 24. */

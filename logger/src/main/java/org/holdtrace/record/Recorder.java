@@ -2,7 +2,10 @@ package org.holdtrace.record;
 
 import java.io.IOException;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -51,7 +54,7 @@ public final class Recorder implements AutoCloseable {
     private final Thread thread;
     private volatile boolean closing;
     private volatile long usableBytes;
-    private volatile Problem lookProblem;
+    private volatile List<Problem> roomProblems = List.of();
     private volatile Problem programProblem;
     private volatile long busySinceNs;
     private volatile boolean busy;
@@ -154,8 +157,14 @@ public final class Recorder implements AutoCloseable {
         return Optional.ofNullable(writing.name());
     }
 
-    /** What is wrong with writing now; empty where nothing is. */
-    public Optional<Problem> problem() {
+    /** All that is wrong with writing now; no two have one name. */
+    public List<Problem> problems() {
+        Map<String, Problem> all = new LinkedHashMap<>();
+        roomProblems.forEach(problem -> all.put(problem.name(), problem));
+        Problem program = programProblem;
+        if (program != null) {
+            all.put(program.name(), program);
+        }
         Problem now = writing.problem();
         if (now == null && busy && System.nanoTime() - busySinceNs > SLOW_NS) {
             now = new Problem(
@@ -166,10 +175,10 @@ public final class Recorder implements AutoCloseable {
                             (System.nanoTime() - busySinceNs) / 1e9),
                     true);
         }
-        if (now == null) {
-            now = programProblem == null ? lookProblem : programProblem;
+        if (now != null) {
+            all.put(now.name(), now);
         }
-        return Optional.ofNullable(now);
+        return List.copyOf(all.values());
     }
 
     /** Whether there is too little room to go on recording. */
@@ -228,21 +237,22 @@ public final class Recorder implements AutoCloseable {
         looked = true;
         lookedNs = nowNs;
         try {
-            usableBytes = storage.usableBytes();
-            if (usableBytes < room.stopBytes) {
-                lookProblem = new Problem(
-                        "disk.full",
-                        "the disk is full: " + megabytes(usableBytes)
-                                + " left; copy sessions off and delete them there",
-                        true);
-            } else if (usableBytes < room.lowBytes) {
-                lookProblem =
-                        new Problem("disk.low", "little room on the disk: " + megabytes(usableBytes) + " left", false);
-            } else {
-                lookProblem = null;
+            long usable = storage.usableBytes();
+            List<Problem> found = new ArrayList<>();
+            if (usable < room.lowBytes) {
+                found.add(new Problem("disk.low", "little room on the disk: " + megabytes(usable) + " left", false));
             }
+            // A full disk is low as well: who reads that low is over must be able to believe it.
+            if (usable < room.stopBytes) {
+                found.add(new Problem(
+                        "disk.full",
+                        "the disk is full: " + megabytes(usable) + " left; copy sessions off and delete them there",
+                        true));
+            }
+            roomProblems = List.copyOf(found);
+            usableBytes = usable; // last: who finds the disk full finds the problem as well
         } catch (IOException e) {
-            lookProblem = Problem.of(e, "the room on the disk cannot be told");
+            roomProblems = List.of(Problem.of(e, "the room on the disk cannot be told"));
         }
     }
 

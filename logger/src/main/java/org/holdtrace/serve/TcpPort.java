@@ -19,13 +19,12 @@ public final class TcpPort implements AutoCloseable {
     private static final long AFTER_FAILURE_MS = 500;
     private static final long TO_STOP_MS = 2000;
 
-    private final LinkServer server;
     private final ServerSocket socket;
     private final Optional<LinkKey> key;
     private final Thread acceptor;
+    private LinkServer server;
 
-    private TcpPort(LinkServer server, ServerSocket socket, Optional<LinkKey> key) {
-        this.server = server;
+    private TcpPort(ServerSocket socket, Optional<LinkKey> key) {
         this.socket = socket;
         this.key = key;
         acceptor = new Thread(this::accept, "link-tcp");
@@ -33,29 +32,38 @@ public final class TcpPort implements AutoCloseable {
     }
 
     /**
-     * Listens.
+     * Takes a port. Whoever connects waits until {@link #serve} is called.
      *
      * @param address where; the loopback address unless somebody else's computer shall reach the logger
      * @param port 1 to 65535, or 0 for any that is free
      * @param key needed where the address is not a loopback one
      * @throws IOException where the port cannot be had, or it could be reached from outside without a key
      */
-    public static TcpPort open(LinkServer server, InetAddress address, int port, Optional<LinkKey> key)
-            throws IOException {
+    public static TcpPort take(InetAddress address, int port, Optional<LinkKey> key) throws IOException {
         if (!address.isLoopbackAddress() && key.isEmpty()) {
             throw new IOException("listening on " + address.getHostAddress() + ", which other computers can reach,"
                     + " needs a key that clients must have; without one a logger listens on the loopback address only");
         }
-        ServerSocket socket;
         try {
-            socket = new ServerSocket(port, MOST_CLIENTS, address);
+            return new TcpPort(new ServerSocket(port, MOST_CLIENTS, address), key);
         } catch (IOException e) {
             throw new IOException(
                     "cannot listen on " + address.getHostAddress() + " port " + port + ": " + e.getMessage(), e);
         }
-        TcpPort tcp = new TcpPort(server, socket, key);
-        tcp.acceptor.start();
+    }
+
+    /** Takes a port, as {@link #take} does, and has {@code server} serve it at once. */
+    public static TcpPort open(LinkServer server, InetAddress address, int port, Optional<LinkKey> key)
+            throws IOException {
+        TcpPort tcp = take(address, port, key);
+        tcp.serve(server);
         return tcp;
+    }
+
+    /** Hands all who connect to {@code by} from now on; called once. */
+    public void serve(LinkServer by) {
+        server = by;
+        acceptor.start();
     }
 
     /** The port it listens on. */

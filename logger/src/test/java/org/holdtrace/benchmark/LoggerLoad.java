@@ -14,6 +14,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Stream;
 import org.holdtrace.acquire.LatenessHistogram;
 import org.holdtrace.link.Ask;
@@ -29,7 +30,8 @@ import org.holdtrace.session.SessionEvent;
  * What the logger costs and how punctual it is: the shipped jar, started as its service starts it, records a simulated line
  * while a client that asked for live samples reads too slowly and other processes keep the processor busy. A probe on each
  * processor tells which of the missed samples the computer is to blame for. Called with the jar, the service's file, a
- * folder, and then the rate in Hz, seconds, the number of busy processes, and {@code fifo} or {@code ordinary}.
+ * folder, and then the rate in Hz, seconds, the number of busy processes, {@code fifo} or {@code ordinary}, and, where
+ * wanted, how many further clients follow every sample.
  */
 public final class LoggerLoad {
     private static final int CLOCK_TICKS_PER_S = 100;
@@ -68,13 +70,14 @@ public final class LoggerLoad {
                     args[3],
                     Integer.parseInt(args[4]),
                     Integer.parseInt(args[5]),
-                    args[6].equals("fifo"));
+                    args[6].equals("fifo"),
+                    args.length > 7 ? Integer.parseInt(args[7]) : 0);
         } finally {
             load.started.forEach(Process::destroyForcibly);
         }
     }
 
-    private void run(Path jar, Path service, String rate, int seconds, int busy, boolean fifo)
+    private void run(Path jar, Path service, String rate, int seconds, int busy, boolean fifo, int further)
             throws IOException, InterruptedException {
         Path rig = data.resolve("bench.rig.json");
         Files.writeString(rig, RIG.formatted(rate, seconds + 60));
@@ -115,6 +118,14 @@ public final class LoggerLoad {
             if (watching.welcome() == null) {
                 throw new IOException("nobody welcomes a client");
             }
+            Counted counted = new Counted();
+            List<LinkClient> others = new ArrayList<>();
+            for (int i = 0; i < further; i++) {
+                LinkClient other = client(port);
+                other.listen(counted);
+                other.ask(new Ask.Follow(true, 100));
+                others.add(other);
+            }
             long cpuBefore = cpuTicks(logger.pid());
             long fromNs = System.nanoTime();
             Thread.sleep(TimeUnit.SECONDS.toMillis(seconds));
@@ -123,6 +134,9 @@ public final class LoggerLoad {
             long rssKb = status(logger.pid(), "VmHWM:");
             long opened = slow.opened();
             double slowBytesPerS = slow.read() / tookS;
+            for (LinkClient other : others) {
+                other.close();
+            }
             logger.destroy();
             logger.waitFor(20, TimeUnit.SECONDS);
             Stalls stalls = new Stalls(1e9 / Double.parseDouble(rate));
@@ -145,6 +159,14 @@ public final class LoggerLoad {
                     "the slow reader took %.0f bytes a second, over %d links one after the other%n",
                     slowBytesPerS,
                     opened);
+            if (further > 0) {
+                out.printf(
+                        Locale.ROOT,
+                        "%d further clients followed; %d samples came to them, %d were left out%n",
+                        further,
+                        counted.samples.get(),
+                        counted.dropped.get());
+            }
             report(out, stalls, probes.isEmpty(), Double.parseDouble(rate));
         }
     }
@@ -210,10 +232,33 @@ public final class LoggerLoad {
         }
     }
 
+    /** What came to clients that keep up. */
+    private static final class Counted implements LinkClient.Listener {
+        private final AtomicLong samples = new AtomicLong();
+        private final AtomicLong dropped = new AtomicLong();
+
+        @Override
+        public void live(LinkMessage message) {
+            if (message instanceof LinkMessage.LiveSamples some) {
+                samples.addAndGet(some.block().size());
+            } else if (message instanceof LinkMessage.Dropped some) {
+                dropped.addAndGet(some.samples());
+            }
+        }
+
+        @Override
+        public void ended(LinkException why) {
+            // At the end, when it is told to.
+        }
+    }
+
+    private static LinkClient client(int port) throws IOException {
+        return LinkClient.open(TcpWire.connect("127.0.0.1", port, 5000), "benchmark", Optional.empty(), false);
+    }
+
     /** One that listens for the time of day. */
     private LinkClient follower(int port) throws IOException {
-        LinkClient client =
-                LinkClient.open(TcpWire.connect("127.0.0.1", port, 5000), "benchmark", Optional.empty(), false);
+        LinkClient client = client(port);
         client.listen(clocks);
         if (client.ask(new Ask.Follow(false, 100)) == null) {
             throw new IOException("nobody may follow");

@@ -151,6 +151,37 @@ class ConfigurationTest {
     }
 
     @Test
+    void pinsThatThereAreNotAndPinsWithTwoDutiesAreRefused() {
+        String inputs = "\"inputs\": [ { \"to\": \"250 bar\" } ]";
+        assertEquals(
+                "logger.json, line 1, field converter: the header has GPIO 0 to 27, not a ready pin 999;"
+                        + " expected wiring that can be",
+                refused("{ " + inputs + ", \"converter\": { \"readyPin\": 999 } }"));
+        assertEquals(
+                "logger.json, line 1: GPIO 17 as \"readyPin\" and as a pin of the panel; expected a pin of its own for each",
+                refused("{ " + inputs + ", \"converter\": { \"readyPin\": 17 } }"));
+    }
+
+    @Test
+    void aKeyOrAPortWithoutAnAddressToListenAtIsRefused() {
+        String inputs = "\"inputs\": [ { \"to\": \"250 bar\" } ]";
+        for (String field : new String[] {"\"keyFile\": \"/etc/holdtrace/link.key\"", "\"tcpPort\": 28651"}) {
+            String key = field.substring(0, field.indexOf(':'));
+            assertEquals(
+                    "logger.json, line 1, field link: " + key + " without \"tcpAddress\"; expected \"tcpAddress\" as"
+                            + " well: without it there is no listening on the network",
+                    refused("{ " + inputs + ", \"link\": { " + field + " } }"));
+        }
+    }
+
+    @Test
+    void aReadyPinMayBeOneThatAPanelOnATerminalDoesNotUse() throws InputException {
+        Configuration all = parse("{ \"inputs\": [ { \"to\": \"250 bar\" } ], \"panel\": { \"kind\": \"terminal\" },"
+                + " \"converter\": { \"readyPin\": 17 } }");
+        assertEquals(new ConverterPlan.Ads(1, 0x48, OptionalInt.of(17)), all.converter());
+    }
+
+    @Test
     void theConverterIsSetUpForWhatIsWired() throws InputException {
         Configuration one = parse(
                 "{ \"inputs\": [ { \"to\": \"250 bar\", \"dividerAbove\": \"10 kOhm\", \"dividerBelow\": \"15 kOhm\" } ] }");

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.nio.channels.WritableByteChannel;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -22,6 +23,8 @@ import org.holdtrace.adc.model.Ads1115Model;
 import org.holdtrace.adc.model.ModelRegisterBus;
 import org.holdtrace.panel.NoPanel;
 import org.holdtrace.quantity.Quantity;
+import org.holdtrace.record.DiskStorage;
+import org.holdtrace.record.Storage;
 import org.holdtrace.serve.LiveListener;
 import org.holdtrace.serve.LoggerState;
 import org.holdtrace.session.HoldFileReader;
@@ -46,6 +49,7 @@ class FirmwareTest {
     private volatile double pressurePa = 1e5;
     private volatile long risesFromNs = Long.MAX_VALUE;
     private volatile double noisePart = 1;
+    private volatile long roomBytes = 1_000_000_000_000L;
     private Ads1115Model chip;
     private Firmware firmware;
 
@@ -67,7 +71,36 @@ class FirmwareTest {
         PlanFile planFile = new PlanFile(folder);
         Equipment equipment =
                 new Equipment(configuration, true, converter, clock, new NoPanel(), new CalibrationStore(folder));
-        return new Firmware(equipment, planFile.read(), planFile, () -> {});
+        return new Firmware(equipment, planFile.read(), planFile, () -> {}, new Disk(new DiskStorage(folder)));
+    }
+
+    /** The folder, with as much room as a test says. */
+    private final class Disk implements Storage {
+        private final DiskStorage folder;
+
+        Disk(DiskStorage folder) {
+            this.folder = folder;
+        }
+
+        @Override
+        public WritableByteChannel create(String name) throws IOException {
+            return folder.create(name);
+        }
+
+        @Override
+        public void force(WritableByteChannel channel, boolean name) throws IOException {
+            folder.force(channel, name);
+        }
+
+        @Override
+        public void discard(String name) throws IOException {
+            folder.discard(name);
+        }
+
+        @Override
+        public long usableBytes() {
+            return roomBytes;
+        }
     }
 
     /** Noise of some counts, so that it looks like a transducer; strokes of half a second once it rises. */
@@ -170,6 +203,46 @@ class FirmwareTest {
         assertEquals(1e5, first, 1e5);
         assertTrue(session.trace().timeS(session.trace().size() - 1) > 3);
         assertTrue(session.events().stream().anyMatch(e -> e instanceof SessionEvent.StrokeMark));
+    }
+
+    @Test
+    void aDiskThatGetsFullInAHoldEndsTheSessionAndRoomThatIsMadeBeginsAnother() throws IOException {
+        pressurePa = 100e5;
+        firmware.close();
+        firmware = firmware();
+        await("a hold", () -> firmware.state().status().phase().equals(Optional.of(Phase.HOLD)));
+        assertEquals(
+                "nothing is being recorded: pump, or start a session",
+                firmware.state().status().advice());
+        String name = firmware.start();
+        roomBytes = 400_000_000;
+        await("little room", () -> faults().equals(List.of("disk.low")));
+        roomBytes = 40_000_000;
+        await("no room", () -> faults().equals(List.of("disk.low", "disk.full")));
+        await("the end", () -> firmware.state().status().session().isEmpty());
+        roomBytes = 1_000_000_000_000L;
+        await("another session", () -> firmware.state().status().session().isPresent());
+        await("no fault", () -> faults().isEmpty());
+        sleep(300);
+        firmware.stop();
+        assertEquals(2, firmware.sessions().size());
+        Session first = recorded(name);
+        assertTrue(hasFault(first, "disk.low") && hasFault(first, "disk.full"));
+        assertFalse(hasNote(first, "is over"), "it got worse, it was not over");
+        assertEquals("the disk is full", first.end().orElseThrow().reason());
+        assertTrue(hasNote(recorded(firmware.sessions().get(1).name()), "begun: there is room on the disk again"));
+    }
+
+    private List<String> faults() {
+        return firmware.state().status().faults().stream()
+                .map(fault -> fault.substring(0, fault.indexOf(':')))
+                .toList();
+    }
+
+    private static boolean hasNote(Session session, String part) {
+        return session.events().stream()
+                .anyMatch(event ->
+                        event instanceof SessionEvent.Note note && note.text().contains(part));
     }
 
     @Test

@@ -10,13 +10,29 @@ import org.holdtrace.trace.Phase;
 import org.junit.jupiter.api.Test;
 
 class SignBoardTest {
+    private static boolean enough(boolean fault, boolean running, Phase phase, Verdict verdict) {
+        return SignBoard.enough(SignBoard.sign(fault, false, running, phase, verdict));
+    }
+
     @Test
-    void enoughIsSaidOfALineUnderPressureOnly() {
-        assertTrue(SignBoard.enough(Phase.HOLD, Verdict.ENOUGH));
-        assertTrue(SignBoard.enough(Phase.HOLD, Verdict.NO_MORE_TO_LEARN));
-        assertFalse(SignBoard.enough(Phase.HOLD, Verdict.WAIT));
-        assertFalse(SignBoard.enough(Phase.BLEED_OFF, Verdict.ENOUGH));
-        assertFalse(SignBoard.enough(Phase.REST, Verdict.ENOUGH));
+    void enoughIsSaidOfALineUnderPressureThatIsBeingRecordedOnly() {
+        assertTrue(enough(false, true, Phase.HOLD, Verdict.ENOUGH));
+        assertTrue(enough(false, true, Phase.HOLD, Verdict.NO_MORE_TO_LEARN));
+        assertFalse(enough(false, true, Phase.HOLD, Verdict.WAIT));
+        assertFalse(enough(false, true, Phase.BLEED_OFF, Verdict.ENOUGH));
+        assertFalse(enough(false, true, Phase.REST, Verdict.ENOUGH));
+        assertFalse(enough(false, false, Phase.HOLD, Verdict.ENOUGH), "no session runs");
+        assertFalse(enough(true, true, Phase.HOLD, Verdict.ENOUGH), "the session cannot be written");
+    }
+
+    @Test
+    void withoutASessionNothingLooksLikeARecording() {
+        for (Phase phase : new Phase[] {Phase.REST, Phase.PUMP_UP, Phase.PLATEAU, Phase.SETTLING, Phase.HOLD}) {
+            assertEquals(PanelSign.READY, SignBoard.sign(false, false, false, phase, Verdict.ENOUGH), phase.toString());
+        }
+        assertEquals(
+                "nothing is being recorded: pump, or start a session", SignBoard.advice(PanelSign.READY, Verdict.WAIT));
+        assertEquals(PanelSign.LETTING_OFF, SignBoard.sign(false, false, false, Phase.BLEED_OFF, Verdict.WAIT));
     }
 
     @Test

@@ -39,6 +39,7 @@ class WiringCheckTest {
     void wire() throws IOException {
         Files.createDirectories(root.resolve("dev"));
         Files.createFile(root.resolve("dev/i2c-1"));
+        Files.createFile(root.resolve("dev/gpiochip0"));
         String json = "{ \"inputs\": [ { \"to\": \"250 bar\" } ],"
                 + " \"storage\": { \"state\": \"" + root.resolve("state") + "\", \"warnBelowMegabytes\": 1,"
                 + " \"stopBelowMegabytes\": 1 } }";
@@ -91,12 +92,13 @@ class WiringCheckTest {
         Files.delete(root.resolve("dev/i2c-1"));
         List<String> lines = check(
                 () -> {
-                    throw new AdcException("0x48 on i2c-1: no such bus");
+                    throw new AdcException("what a library says of a bus that is not there");
                 },
                 said -> {});
         assertFalse(passed);
         assertTrue(has(lines, "MISSING", "no /dev/i2c-1. Switch the bus on"), lines.toString());
-        assertTrue(has(lines, "MISSING", "0x48 on i2c-1: no such bus"), lines.toString());
+        assertEquals(
+                "MISSING  converter  ADS1115 at 0x48 on i2c-1 was not asked: its bus cannot be used", lines.get(1));
         assertEquals("2 missing; the first is often the cause of others.", lines.get(lines.size() - 1));
     }
 
@@ -134,6 +136,17 @@ class WiringCheckTest {
     void anAbsentPanelIsADoubtAndNoFault() {
         List<String> lines = check(converter::converter, said -> said.add("panel: no beeper at GPIO 24: in use"));
         assertTrue(has(lines, "doubt", "no beeper at GPIO 24"));
+        assertTrue(passed);
+    }
+
+    @Test
+    void aComputerWithoutPinsIsToldSoInOneLine() throws IOException {
+        Files.delete(root.resolve("dev/gpiochip0"));
+        List<String> lines = check(converter::converter, said -> said.add("what a library says of pins"));
+        assertEquals(
+                List.of(
+                        "doubt    panel      no lamps, no beeper, no button: this computer has no GPIO (no /dev/gpiochip…)"),
+                lines.stream().filter(line -> line.contains("panel")).toList());
         assertTrue(passed);
     }
 

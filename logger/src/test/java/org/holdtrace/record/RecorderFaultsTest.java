@@ -19,6 +19,10 @@ class RecorderFaultsTest {
     private static final long MOST = 100_000;
     private static final long SESSION_MS = 4000;
 
+    private static List<String> names(Recording recording) {
+        return recording.recorder.problems().stream().map(Problem::name).toList();
+    }
+
     @Test
     void aSoundDiskGetsEverySampleAndEveryEventOnceAndNothingIsMissing() throws IOException {
         FaultyStorage storage = new FaultyStorage();
@@ -36,7 +40,7 @@ class RecorderFaultsTest {
         assertEquals(
                 (long) session.sampleCount(0),
                 session.end().orElseThrow().samples().get(0));
-        assertTrue(recording.recorder.problem().isEmpty());
+        assertEquals(List.of(), names(recording));
     }
 
     @Test
@@ -141,14 +145,30 @@ class RecorderFaultsTest {
         recording.run(1000);
         storage.capacity = 700;
         recording.run(20_000);
-        assertEquals("disk.full", recording.recorder.problem().orElseThrow().name());
+        assertEquals(List.of("disk.full"), names(recording));
         assertTrue(recording.recorder.waitingSamples() > 4000);
         storage.capacity = Long.MAX_VALUE;
         recording.run(1500);
-        assertTrue(recording.recorder.problem().isEmpty());
+        assertEquals(List.of(), names(recording));
         long end = recording.nowNs();
         assertTrue(recording.end());
         assertEquals(Recording.handedIn(end), Recording.times(Recording.written(storage)));
+    }
+
+    @Test
+    void aDiskThatGoesFromLowToFullIsLowStill() {
+        FaultyStorage storage = new FaultyStorage();
+        Recorder recorder = new Recorder(storage, new SessionNames(1), new Recorder.Room(2000, 1000), MOST);
+        List<List<String>> seen = new ArrayList<>();
+        long nowNs = System.nanoTime();
+        for (long room : new long[] {1500, 500, 1500, 5000}) {
+            storage.capacity = room;
+            nowNs += 2500 * Recording.MS;
+            recorder.step(nowNs);
+            seen.add(recorder.problems().stream().map(Problem::name).toList());
+        }
+        assertEquals(
+                List.of(List.of("disk.low"), List.of("disk.low", "disk.full"), List.of("disk.low"), List.of()), seen);
     }
 
     @Test
@@ -159,7 +179,8 @@ class RecorderFaultsTest {
         recording.run(1000);
         storage.readOnly = true;
         recording.run(20_000);
-        Problem problem = recording.recorder.problem().orElseThrow();
+        assertEquals(1, recording.recorder.problems().size());
+        Problem problem = recording.recorder.problems().get(0);
         assertEquals("disk.read-only", problem.name());
         assertTrue(problem.grave());
         assertTrue(recording.recorder.waitingSamples() <= 1000);
@@ -190,8 +211,7 @@ class RecorderFaultsTest {
         recording.begin();
         recording.run(5000);
         assertFalse(recording.created.isDone());
-        assertEquals(
-                "disk.read-only", recording.recorder.problem().orElseThrow().name());
+        assertEquals(List.of("disk.read-only"), names(recording));
         storage.readOnly = false;
         recording.run(1500);
         assertEquals("undated-0001.hold", recording.created.join());
