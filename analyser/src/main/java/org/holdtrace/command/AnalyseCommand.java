@@ -125,7 +125,7 @@ final class AnalyseCommand implements Command {
         }
     }
 
-    private static Optional<Path> chartFolder(Arguments arguments) throws UsageException {
+    private static Optional<Path> chartFolder(Arguments arguments) throws UsageException, IOException {
         String folder = arguments.value(CHARTS);
         return folder == null ? Optional.empty() : Optional.of(OutputFolder.create(CHARTS, folder));
     }

@@ -61,13 +61,17 @@ final class LiveCommand implements Command {
                 "can be told, and what to do next. On a terminal this is one line that is drawn over, with each",
                 "new advice above it; in a pipe it is a line each second and at each change, with the seconds",
                 "since the first. A pulled cable is waited for, for half a minute. Recording never depends on it.",
-                "Ends at Ctrl-C. The analysis afterwards knows more than the live rate.");
+                "Ends at Ctrl-C. The analysis afterwards knows more than the live rate.",
+                "What is asked of the logger is asked once, before anything is shown: clock, plan, end, zero and",
+                "beginning, in this order. Where the logger refuses one, the call ends.",
+                "Who asks from afar does not see the machine: the one who pumps decides.");
     }
 
     @Override
     public List<Option> options() {
         List<Option> options = new ArrayList<>();
         options.add(Option.valued(FOR, "TIME", "end after this time, such as \"90 s\""));
+        options.addAll(LoggerRequests.options());
         options.addAll(LoggerOptions.options());
         return options;
     }
@@ -75,11 +79,12 @@ final class LiveCommand implements Command {
     @Override
     public int run(Arguments arguments, Streams streams) throws UsageException, IOException {
         LoggerOptions logger = LoggerOptions.of(arguments);
+        LoggerRequests requests = LoggerRequests.of(arguments);
         long lengthNs = lengthNs(arguments.value(FOR));
         if (streams.outIsTerminal()) {
             streams.err().println(SafetyText.SHORT);
         }
-        return new Run(logger, streams, lengthNs).follow();
+        return new Run(logger, requests, streams, lengthNs).follow();
     }
 
     private static long lengthNs(String text) throws UsageException {
@@ -100,6 +105,7 @@ final class LiveCommand implements Command {
     /** One call. */
     private final class Run {
         private final LoggerOptions logger;
+        private final LoggerRequests requests;
         private final Streams streams;
         private final LiveView view;
         private final long lengthNs;
@@ -107,8 +113,9 @@ final class LiveCommand implements Command {
         private boolean everOpen;
         private long openedNs;
 
-        private Run(LoggerOptions logger, Streams streams, long lengthNs) {
+        private Run(LoggerOptions logger, LoggerRequests requests, Streams streams, long lengthNs) {
             this.logger = logger;
+            this.requests = requests;
             this.streams = streams;
             this.lengthNs = lengthNs;
             view = new LiveView(streams);
@@ -170,6 +177,7 @@ final class LiveCommand implements Command {
             Listening listening = new Listening();
             client.listen(listening);
             states.clear();
+            requests.send(client, view);
             client.ask(new Ask.Follow(false, STATE_EVERY_MS));
             while (!timeIsUp()) {
                 try {

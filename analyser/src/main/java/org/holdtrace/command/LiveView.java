@@ -63,16 +63,26 @@ final class LiveView {
     }
 
     private void tellFaults(List<String> now) {
-        if (now.equals(faults)) {
-            return;
-        }
         List<String> gone = new ArrayList<>(faults);
         gone.removeAll(now);
         List<String> come = new ArrayList<>(now);
         come.removeAll(faults);
+        // One whose figures have changed is still the same: the room on a disk that is low does so from look to look.
+        gone.removeIf(fault -> {
+            Optional<String> still = come.stream()
+                    .filter(other -> name(other).equals(name(fault)))
+                    .findFirst();
+            still.ifPresent(come::remove);
+            return still.isPresent();
+        });
         gone.forEach(fault -> note("no longer: " + fault));
         come.forEach(fault -> note("fault: " + fault));
         faults = now;
+    }
+
+    private static String name(String fault) {
+        int colon = fault.indexOf(':');
+        return colon < 0 ? fault : fault.substring(0, colon);
     }
 
     /** Prints a line of its own. */

@@ -4,20 +4,25 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import org.holdtrace.library.Failures;
 
 /** Where results are written to. */
 final class OutputFolder {
     private OutputFolder() {}
 
-    /** The folder option {@code option} names, made if it is not there. */
-    static Path create(String option, String folder) throws UsageException {
+    /**
+     * The folder option {@code option} names, made if it is not there.
+     *
+     * @throws UsageException where it names what is no folder
+     * @throws IOException where the disk does not take it: full, read-only, not this user's
+     */
+    static Path create(String option, String folder) throws UsageException, IOException {
         Path path = Inputs.path(folder);
-        try {
-            return Files.createDirectories(path);
-        } catch (IOException e) {
-            throw new UsageException(option + ": the folder cannot be made; " + Failures.sentence(folder, e));
+        for (Path part = path.toAbsolutePath(); part != null; part = part.getParent()) {
+            if (Files.exists(part) && !Files.isDirectory(part)) {
+                throw new UsageException(option + ": " + part + " is a file; expected a folder");
+            }
         }
+        return Files.createDirectories(path);
     }
 
     /**

@@ -277,11 +277,7 @@ final class ReportCommand implements Command {
         } catch (InternalError | LinkageError e) {
             throw FileSteps.noFonts(e, "or call analyse for the figures alone");
         }
-        try {
-            Files.write(out, bytes);
-        } catch (IOException e) {
-            throw new UsageException(OUT + ": the report cannot be written; " + Failures.sentence(out.toString(), e));
-        }
+        Files.write(out, bytes);
     }
 
     private static Path out(String file) throws UsageException {

@@ -18,6 +18,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
+import org.holdtrace.quantity.Quantity;
 import org.holdtrace.remote.Cable;
 import org.holdtrace.remote.FolderLogger;
 import org.holdtrace.serve.LinkServer;
@@ -67,7 +68,10 @@ class LinkCommandsTest {
     private record Ended(int code, String out, String err) {}
 
     private Ended call(Command command, boolean terminal, Object... words) {
-        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        return call(new ByteArrayOutputStream(), command, terminal, words);
+    }
+
+    private static Ended call(ByteArrayOutputStream out, Command command, boolean terminal, Object... words) {
         ByteArrayOutputStream err = new ByteArrayOutputStream();
         int code;
         try (PrintStream outStream = new PrintStream(out, true, StandardCharsets.UTF_8);
@@ -284,15 +288,127 @@ class LinkCommandsTest {
     }
 
     @Test
-    void aTerminalGetsOneLineThatIsDrawnOverAndTheCautionFirst() {
+    void aTerminalGetsOneLineThatIsDrawnOverAndTheCautionFirst() throws InterruptedException {
         logger.tell(Phase.HOLD, 8e-6 / 60);
-        Ended live = call(new LiveCommand(50, 0), true, cable.address(), "--for", "1 s");
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        Thread looking = Thread.currentThread();
+        Thread enough = new Thread(() -> {
+            try {
+                while (out.toString(StandardCharsets.UTF_8).split("\r", -1).length <= 4) {
+                    Thread.sleep(20);
+                }
+                looking.interrupt(); // as long as it takes on a busy computer
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+        });
+        enough.start();
+        Ended live = call(out, new LiveCommand(50, 0), true, cable.address());
+        enough.interrupt();
+        enough.join();
+        assertTrue(Thread.interrupted(), "it ended because it was told to");
         assertEquals(0, live.code(), live.err());
         assertTrue(live.err().contains("Before any fitting is loosened"), live.err());
         assertTrue(live.out().startsWith("  > holding, wait\n\r  120.2 bar | hold"), live.out());
         assertTrue(live.out().split("\r", -1).length > 4, "drawn over a few times a second");
         assertEquals(2, live.out().chars().filter(c -> c == '\n').count());
         assertTrue(live.out().endsWith("\n"), "the line stands at the end");
+    }
+
+    @Test
+    void aFaultWhoseFiguresChangeIsToldOnceAndNotCalledOverBeforeItIs() {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        try (PrintStream stream = new PrintStream(out, true, StandardCharsets.UTF_8)) {
+            LiveView view = new LiveView(new Streams(stream, stream, true, true));
+            logger.tell(Phase.REST, Double.NaN, "disk.low: little room on the disk: 480 MB left");
+            view.show(logger.state().status());
+            logger.tell(Phase.REST, Double.NaN, "disk.low: little room on the disk: 40 MB left", "disk.full: no room");
+            view.show(logger.state().status());
+            logger.tell(Phase.REST, Double.NaN, "disk.low: little room on the disk: 470 MB left");
+            view.show(logger.state().status());
+            logger.tell(Phase.REST, Double.NaN);
+            view.show(logger.state().status());
+        }
+        assertEquals(
+                List.of(
+                        "fault: disk.low: little room on the disk: 480 MB left",
+                        "fault: disk.full: no room",
+                        "no longer: disk.full: no room",
+                        "no longer: disk.low: little room on the disk: 470 MB left"),
+                Arrays.stream(out.toString(StandardCharsets.UTF_8).split("[\\r\\n]+"))
+                        .filter(line -> line.contains("disk."))
+                        .toList());
+    }
+
+    @Test
+    void aFolderThatIsAFileIsAWrongCallAndOneThatCannotBeMadeIsAFailure() throws IOException {
+        Path file = Files.createFile(here.resolve("f"));
+        Ended isFile = call(new FetchCommand(50), false, cable.address(), "--out", file);
+        assertEquals(2, isFile.code());
+        assertEquals("--out: " + file + " is a file; expected a folder", isFile.err());
+        assertEquals(
+                2,
+                call(new FetchCommand(50), false, cable.address(), "--out", file.resolve("x"))
+                        .code());
+        ByteArrayOutputStream err = new ByteArrayOutputStream();
+        int code = new Main(new FileSteps())
+                .run(
+                        new String[] {"fetch", cable.address(), "--out", "/proc/none/such"},
+                        new Streams(
+                                new PrintStream(new ByteArrayOutputStream(), true, StandardCharsets.UTF_8),
+                                new PrintStream(err, true, StandardCharsets.UTF_8),
+                                false,
+                                false));
+        assertEquals(1, code, err.toString(StandardCharsets.UTF_8));
+        assertEquals(
+                "holdtrace: /proc/none: there is no such file or folder" + System.lineSeparator(),
+                err.toString(StandardCharsets.UTF_8));
+    }
+
+    @Test
+    void whatIsAskedOfTheLoggerIsAskedOnceInTheOrderInWhichItMakesSense() throws IOException {
+        Path plan = Files.writeString(here.resolve("next.setup.json"), "{ \"pumpStroke\": \"0.45 ± 0.01 cm3\" }");
+        Ended live = call(
+                new LiveCommand(50, 0),
+                false,
+                cable.address(),
+                "--start",
+                "--zero",
+                "--stop",
+                "--clock",
+                "--plan",
+                plan,
+                "--for",
+                "0.5 s");
+        assertEquals(0, live.code(), live.err());
+        assertEquals(
+                List.of("clock", "plan, stroke " + new Quantity(0.45e-6, 0.01e-6), "stop", "zero", "start"),
+                logger.asked());
+        assertTrue(live.out().startsWith("""
+                the logger's clock is set
+                the plan is with the logger
+                the session is ended
+                the present pressure is zero from now on
+                a session is being recorded
+                """), live.out());
+    }
+
+    @Test
+    void aZeroThatTheLoggerRefusesEndsTheCallAndNothingBehindItIsAsked() {
+        logger.refuseZero("no zero is taken unless the line has been at rest for 2 s");
+        Ended live = call(new LiveCommand(50, 0), false, cable.address(), "--zero", "--start", "--for", "0.5 s");
+        assertEquals(1, live.code());
+        assertTrue(live.err().contains("no zero is taken unless the line has been at rest for 2 s"), live.err());
+        assertEquals(List.of(), logger.asked());
+    }
+
+    @Test
+    void aPlanThatCannotBeReadIsAWrongCall() throws IOException {
+        Path plan = Files.writeString(here.resolve("next.setup.json"), "{ \"pumpStrokes\": \"0.45 cm3\" }");
+        Ended live = call(new LiveCommand(50, 0), false, cable.address(), "--plan", plan);
+        assertEquals(2, live.code());
+        assertTrue(live.err().startsWith("--plan: " + plan), live.err());
+        assertTrue(live.err().contains("\"pumpStroke\""), live.err());
     }
 
     @Test

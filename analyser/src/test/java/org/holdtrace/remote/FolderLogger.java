@@ -3,6 +3,7 @@ package org.holdtrace.remote;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -27,6 +28,8 @@ public final class FolderLogger implements LoggerControl {
     private volatile Phase phase = Phase.REST;
     private volatile double leakM3PerS = Double.NaN;
     private volatile List<String> faults = List.of();
+    private final List<String> asked = new CopyOnWriteArrayList<>();
+    private volatile Optional<String> zeroRefused = Optional.empty();
     private volatile String instrument = "Invented logger 7";
 
     public FolderLogger(Path folder) {
@@ -96,24 +99,46 @@ public final class FolderLogger implements LoggerControl {
         return sessions;
     }
 
+    /** What was asked for, in its order. */
+    public List<String> asked() {
+        return asked;
+    }
+
+    /** From now on no zero is taken. */
+    public void refuseZero(String why) {
+        zeroRefused = Optional.of(why);
+    }
+
     @Override
     public String start() {
+        asked.add("start");
         return "none.hold";
     }
 
     @Override
     public void stop() {
+        asked.add("stop");
         running = Optional.empty();
     }
 
     @Override
-    public void zero() {}
+    public void zero() throws IOException {
+        if (zeroRefused.isPresent()) {
+            throw new IOException(zeroRefused.get());
+        }
+        asked.add("zero");
+    }
 
     @Override
-    public void plan(TestSetup setup) {}
+    public void plan(TestSetup setup) {
+        asked.add("plan, stroke " + setup.pumpStrokeM3().map(Object::toString).orElse("unknown"));
+    }
 
     @Override
-    public void clock(Instant now) {}
+    public void clock(Instant now) {
+        boolean right = Math.abs(Duration.between(now, Instant.now()).toSeconds()) < 60;
+        asked.add(right ? "clock" : "a wrong clock");
+    }
 
     @Override
     public Path file(String name) {
