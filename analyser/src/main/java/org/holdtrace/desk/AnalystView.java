@@ -6,12 +6,14 @@ import java.awt.event.ComponentAdapter;
 import java.awt.event.ComponentEvent;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import javax.swing.BorderFactory;
 import javax.swing.JComponent;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JSplitPane;
 import javax.swing.JTabbedPane;
+import org.holdtrace.desk.look.Keyboard;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.view.TraceModel;
 import org.holdtrace.desk.view.TraceView;
@@ -54,7 +56,7 @@ final class AnalystView implements DeskView {
             public void componentResized(ComponentEvent event) {
                 if (body != null && isCramped() != cramped) {
                     body = null;
-                    refresh();
+                    Keyboard.staysOver(whole, AnalystView.this::refresh);
                 }
             }
         });
@@ -107,6 +109,8 @@ final class AnalystView implements DeskView {
             whole.add(wanted, BorderLayout.CENTER);
             whole.revalidate();
             whole.repaint();
+            // What had the keyboard is gone: it goes on where one looks next.
+            (wanted == welcome ? welcome : list).requestFocusInWindow();
         }
     }
 
@@ -127,6 +131,9 @@ final class AnalystView implements DeskView {
         list = new TestList(workspace, theme, units);
         trace = new TraceView(model(recording), theme);
         trace.setMover(this::move);
+        trace.keysWorkIn(list, Set.of("HOME"));
+        trace.bind("UP", () -> list.step(-1));
+        trace.bind("DOWN", () -> list.step(1));
         shown = recording;
         int tab = side == null ? 0 : side.inFront();
         side = new SidePane(changes, theme, units);

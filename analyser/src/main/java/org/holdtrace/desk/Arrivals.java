@@ -238,6 +238,9 @@ final class Arrivals {
         private Map<Path, CsvPlan> ask() {
             Map<Path, CsvPlan> plans = new LinkedHashMap<>();
             asked.forEach((names, paths) -> {
+                Path one = paths.keySet().iterator().next();
+                status.idle(one.getFileName() + (paths.size() > 1 ? " and " + (paths.size() - 1) + " more" : "")
+                        + ": what are the columns?");
                 Optional<CsvPlan> plan =
                         ColumnsDialog.ask(frame, theme.get(), heads.get(names), List.copyOf(paths.keySet()));
                 paths.forEach((path, sentence) -> {

@@ -8,6 +8,7 @@ import java.util.function.Consumer;
 import javax.swing.JFileChooser;
 import javax.swing.JFrame;
 import javax.swing.JOptionPane;
+import org.holdtrace.desk.look.Dialogs;
 import org.holdtrace.desk.work.Background;
 import org.holdtrace.desk.work.Changes;
 import org.holdtrace.desk.work.DeskState;
@@ -68,18 +69,16 @@ final class Asking {
     void askConditions() {
         String text = state.get(AT, "");
         while (true) {
-            text = (String) JOptionPane.showInputDialog(
+            Optional<String> written = Dialogs.askText(
                     frame,
+                    "State leaks at",
                     "State every leak at a pressure, an oil temperature or both, as in \"140 bar, 50 degC\".\n"
                             + "Empty: at what each setup says.",
-                    "State leaks at",
-                    JOptionPane.PLAIN_MESSAGE,
-                    null,
-                    null,
                     text);
-            if (text == null) {
+            if (written.isEmpty()) {
                 return;
             }
+            text = written.get();
             try {
                 if (!text.isBlank()) {
                     Conditions.parse(text);

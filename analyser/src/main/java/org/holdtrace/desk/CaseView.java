@@ -12,6 +12,7 @@ import javax.swing.JComboBox;
 import javax.swing.JComponent;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
+import org.holdtrace.desk.look.Keyboard;
 import org.holdtrace.desk.look.Prose;
 import org.holdtrace.desk.look.Stack;
 import org.holdtrace.desk.look.Theme;
@@ -104,6 +105,10 @@ final class CaseView implements DeskView {
     }
 
     private void build() {
+        Keyboard.staysOver(whole, this::buildAnew);
+    }
+
+    private void buildAnew() {
         narrow = isNarrow();
         whole.removeAll();
         whole.add(buttons(), BorderLayout.NORTH);

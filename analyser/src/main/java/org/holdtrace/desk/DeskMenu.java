@@ -35,18 +35,16 @@ final class DeskMenu {
             F9   the class view
             F1   these keys
 
-            On the trace
+            On the trace and on the list
+            ↑ and ↓   another hold test
             + and −   nearer and farther
             ← and →   earlier and later
-            Home   all of it
+            Home   all of it (on the trace)
             1 and 2   set a cursor
             Ctrl+← and Ctrl+→   move the cursor that was set last
             B and Shift+B   choose a boundary of two phases
             Shift+← and Shift+→   move that boundary
-            Esc   let go of it
-
-            On the list
-            ↑ and ↓   another hold test""";
+            Esc   let go of it""";
 
     private DeskMenu() {}
 
@@ -79,7 +77,7 @@ final class DeskMenu {
         menu.add(item("Pictures of all hold tests…", null, desk::pictures));
         menu.add(item("Export samples and results…", null, desk::export));
         menu.addSeparator();
-        menu.add(item("Judge a case…", "ctrl J", desk::judge));
+        menu.add(item("Judge a case…", "ctrl J", desk.cases()::judge));
         menu.add(item("Simulate a session…", null, desk::simulate));
         menu.add(item("Class view", "F9", desk::openClassView));
         menu.addSeparator();

@@ -13,19 +13,17 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.Consumer;
 import java.util.function.Function;
 import javax.swing.JFrame;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JTabbedPane;
 import javax.swing.SwingUtilities;
-import javax.swing.SwingWorker;
 import javax.swing.WindowConstants;
 import org.holdtrace.desk.classroom.ClassWindow;
 import org.holdtrace.desk.logger.LoggerMemory;
+import org.holdtrace.desk.look.Keyboard;
 import org.holdtrace.desk.look.Theme;
-import org.holdtrace.desk.work.CaseWork;
 import org.holdtrace.desk.work.Changes;
 import org.holdtrace.desk.work.Commands;
 import org.holdtrace.desk.work.Described;
@@ -57,11 +55,12 @@ final class DeskWindow {
     private final Output output;
     private final Arrivals arrivals;
     private final Asking asking;
-    private final CaseView caseView;
+    private final Calls calls;
+    private final Cases cases;
     private Theme theme;
-    private SwingWorker<?, ?> writing;
     private int before;
     private boolean cautionsRead;
+    private ClassWindow classWindow;
 
     DeskWindow(DeskState state, Commands commands, Runnable whenClosed) {
         this.state = state;
@@ -74,8 +73,9 @@ final class DeskWindow {
         frame = new JFrame("Holdtrace");
         output = new Output(frame, state, commands);
         status = new StatusLine(this::cancel, this::showRefused);
+        calls = new Calls(status, workspace, changes, output, this::isArriving);
         arrivals = new Arrivals(
-                frame, state, status, changes, drafts, this::theme, workspace::chosen, this::isBusy, this::newMenu);
+                frame, state, status, changes, drafts, this::theme, workspace::chosen, calls::isBusy, this::newMenu);
         welcome = new WelcomePane(arrivals::chooseFiles, this::goOn);
         tabs = new JTabbedPane();
         before = state.open().size();
@@ -83,8 +83,8 @@ final class DeskWindow {
                 "Not remembered: " + Failures.sentence(state.folder().toString(), e))));
         views.add(new AnalystView(workspace, changes, welcome));
         views.add(new CompareView(workspace));
-        caseView = new CaseView(this::judge, this::judgeAgain, this::reportOnCase, this::planTest, this::caseAsJson);
-        views.add(caseView);
+        cases = new Cases(calls, output, status, this::units, this::frontCase);
+        views.add(cases.view());
         asking = new Asking(frame, state, changes, status::refuse);
         workspace.addListener(this::remember);
         changes.addListener(this::changed);
@@ -95,6 +95,11 @@ final class DeskWindow {
         frame.setName("desk");
         frame.setDefaultCloseOperation(WindowConstants.DO_NOTHING_ON_CLOSE);
         frame.addWindowListener(new WindowAdapter() {
+            @Override
+            public void windowOpened(WindowEvent event) {
+                welcome.requestFocusInWindow();
+            }
+
             @Override
             public void windowClosing(WindowEvent event) {
                 close();
@@ -116,7 +121,7 @@ final class DeskWindow {
             frame.setExtendedState(JFrame.MAXIMIZED_BOTH);
         }
         DeskMenu.bindOtherKeys(this);
-        look(theme, state.get(UNITS, METRIC));
+        look(theme, units());
         tellFront();
         asking.restore();
         frame.setVisible(true);
@@ -144,7 +149,13 @@ final class DeskWindow {
 
     /** The units as they are remembered: "psi, in3". */
     String units() {
-        return state.get(UNITS, METRIC);
+        String remembered = state.get(UNITS, METRIC);
+        try {
+            ShownUnits.parse(remembered);
+            return remembered;
+        } catch (QuantityException e) {
+            return METRIC; // somebody wrote into the desk's memory
+        }
     }
 
     /** The way recordings come in. */
@@ -169,6 +180,12 @@ final class DeskWindow {
 
     /** Changes look and units, and remembers both. */
     void look(Theme next, String nextUnits) {
+        Keyboard.staysOver(frame.getContentPane(), () -> lookAnew(next, nextUnits));
+        newMenu();
+        frame.repaint();
+    }
+
+    private void lookAnew(Theme next, String nextUnits) {
         boolean changed = !next.equals(theme);
         theme = next;
         if (changed) {
@@ -178,27 +195,17 @@ final class DeskWindow {
             SwingUtilities.updateComponentTreeUI(welcome);
         }
         state.theme(theme);
-        ShownUnits units = shownUnits(nextUnits);
+        ShownUnits units = ShownUnits.parse(nextUnits);
         state.put(UNITS, nextUnits);
         welcome.look(theme, before);
         for (DeskView view : views) {
             view.look(theme, units);
         }
-        newMenu();
-        frame.repaint();
     }
 
     private void newMenu() {
         frame.setJMenuBar(DeskMenu.of(this));
         frame.getRootPane().revalidate();
-    }
-
-    private static ShownUnits shownUnits(String text) {
-        try {
-            return ShownUnits.parse(text);
-        } catch (QuantityException e) {
-            return ShownUnits.METRIC;
-        }
     }
 
     /** Writes a report on the recording that is looked at, or on all. */
@@ -223,75 +230,21 @@ final class DeskWindow {
                 paths.add(each.path());
             }
         }
-        if (paths.isEmpty() || isBusy()) {
+        if (paths.isEmpty() || calls.isBusy()) {
             return;
         }
         ask.apply(paths).ifPresent(words -> {
             List<String> asked = new ArrayList<>(words);
             asked.addAll(asking.words());
-            call(what, asked, told -> {});
+            calls.call(what, asked, told -> {});
         });
-    }
-
-    /** Lets somebody choose a case, and judges it. */
-    void judge() {
-        if (!isBusy()) {
-            output.chooseCase().ifPresent(file -> judge(file, true));
-        }
-    }
-
-    private void judgeAgain() {
-        caseView.judged().ifPresent(each -> judge(each.file(), false));
-    }
-
-    private void judge(Path file, boolean bringToFront) {
-        if (isBusy()) {
-            return;
-        }
-        status.working("Judging " + file.getFileName(), 0, 0);
-        status.nothingRefused();
-        // A case reads what stands beside its recordings: first what was changed last has to be there.
-        changes.whenKept(() -> {
-            CaseWork work = new CaseWork(file, shownUnits(units()), new Judging(bringToFront));
-            writing = work;
-            work.execute();
-        });
-    }
-
-    private void reportOnCase() {
-        if (!isBusy()) {
-            caseView.judged()
-                    .flatMap(each -> output.report(List.of(each.file()), units()))
-                    .ifPresent(words -> call("Writing the report", words, told -> {}));
-        }
-    }
-
-    private void planTest(int number) {
-        if (!isBusy()) {
-            caseView.judged()
-                    .flatMap(each -> output.plan(each.file(), number))
-                    .ifPresent(words -> call("Writing the sheet", words, told -> {}));
-        }
-    }
-
-    private void caseAsJson() {
-        Optional<CaseWork.Judged> judged = caseView.judged();
-        if (judged.isEmpty() || isBusy()) {
-            return;
-        }
-        Path file = judged.get().file();
-        output.caseJson(file)
-                .ifPresent(to -> call(
-                        "Judging",
-                        List.of("case", file.toString(), "--json"),
-                        told -> output.write(to, told.out(), this::written)));
     }
 
     /** Lets somebody choose a simulated line; its session is written and comes onto the desk. */
     void simulate() {
-        if (!isBusy()) {
+        if (!calls.isBusy()) {
             output.simulate()
-                    .ifPresent(words -> call("Simulating", words, told -> {
+                    .ifPresent(words -> calls.call("Simulating", words, told -> {
                         if (told.exitCode() == 0) {
                             arrivals.bringIn(List.of(Path.of(words.get(words.size() - 1))));
                         }
@@ -299,36 +252,22 @@ final class DeskWindow {
         }
     }
 
+    /** The cases. */
+    Cases cases() {
+        return cases;
+    }
+
+    private void frontCase() {
+        tabs.setSelectedComponent(cases.view().component());
+    }
+
+    private boolean isArriving() {
+        return arrivals.isBusy();
+    }
+
     /** What is asked of all results beyond the setups. */
     Asking asking() {
         return asking;
-    }
-
-    private void call(String what, List<String> words, Consumer<Commands.Told> results) {
-        status.working(what, 0, 0);
-        status.nothingRefused();
-        for (OpenRecording each : workspace.recordings()) {
-            changes.draftOf(each)
-                    .filter(draft -> words.contains(each.path().toString()))
-                    .ifPresent(draft ->
-                            status.refuse(each.path() + ": read without what is kept only as a draft in " + draft));
-        }
-        // The command reads what stands beside the recordings: first what was changed last has to be there.
-        changes.whenKept(() -> writing = output.call(words, results, this::written));
-    }
-
-    private void written(String sentence, List<String> problems) {
-        writing = null;
-        problems.forEach(status::refuse);
-        status.idle(sentence);
-    }
-
-    private boolean isBusy() {
-        if (arrivals.isBusy() || writing != null) {
-            status.say("Something is still being done: wait for it, or stop it first");
-            return true;
-        }
-        return false;
     }
 
     private void goOn() {
@@ -337,9 +276,7 @@ final class DeskWindow {
 
     private void cancel() {
         arrivals.cancel();
-        if (writing != null) {
-            writing.cancel(true);
-        }
+        calls.cancel();
     }
 
     private void remember() {
@@ -348,39 +285,6 @@ final class DeskWindow {
             open.add(each.path());
         }
         state.open(open);
-    }
-
-    /** What {@link CaseWork} has to tell. */
-    private final class Judging implements CaseWork.Receiver {
-        private final boolean bringToFront;
-
-        Judging(boolean bringToFront) {
-            this.bringToFront = bringToFront;
-        }
-
-        @Override
-        public void reading(String name, int number, int count) {
-            status.reading(name, number, count);
-        }
-
-        @Override
-        public void judged(CaseWork.Judged judged) {
-            written("Judged", judged.refused());
-            caseView.show(judged);
-            if (bringToFront) {
-                tabs.setSelectedComponent(caseView.component());
-            }
-        }
-
-        @Override
-        public void failed(String sentence) {
-            written("Not judged", List.of(sentence));
-        }
-
-        @Override
-        public void stopped() {
-            written("Stopped", List.of());
-        }
     }
 
     private void showRefused(List<String> refused) {
@@ -394,7 +298,10 @@ final class DeskWindow {
 
     /** The view for the back of a room, a window of its own. */
     void openClassView() {
-        new ClassWindow(theme, this::cautionsRead, Desk.PROGRAM, new LoggerMemory(state)).open();
+        if (classWindow == null) {
+            classWindow = new ClassWindow(theme, this::cautionsRead, Desk.PROGRAM, new LoggerMemory(state));
+        }
+        classWindow.open();
     }
 
     /** Whether somebody confirmed the cautions, which are shown until that was done once. */
@@ -437,6 +344,9 @@ final class DeskWindow {
     void close() {
         cancel();
         changes.close();
+        if (classWindow != null) {
+            classWindow.close();
+        }
         boolean maximised = (frame.getExtendedState() & JFrame.MAXIMIZED_BOTH) != 0;
         state.put("maximised", Boolean.toString(maximised));
         if (!maximised) {

@@ -86,7 +86,7 @@ final class Output {
     }
 
     /** Words that call for the sheet and the setup of a test proposed by {@code caseFile}, 1 for the best. */
-    Optional<List<String>> plan(Path caseFile, int number) {
+    Optional<List<String>> plan(Path caseFile, int number, String units) {
         JFileChooser chooser = folderChooser("Sheet and setup into", "choose plan");
         JComboBox<String> paper = choice(chooser, "Paper", "paper", List.of("a4", "letter"));
         return folder(chooser).map(each -> {
@@ -98,6 +98,8 @@ final class Output {
                     each.toString(),
                     "--choose",
                     Integer.toString(number),
+                    "--units",
+                    units,
                     "--paper",
                     state.get("paper", ""));
         });

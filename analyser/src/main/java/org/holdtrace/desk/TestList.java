@@ -15,6 +15,7 @@ import javax.swing.JList;
 import javax.swing.JPanel;
 import javax.swing.ListCellRenderer;
 import javax.swing.ListSelectionModel;
+import javax.swing.text.Position;
 import org.holdtrace.desk.look.Hover;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.OpenRecording;
@@ -113,6 +114,21 @@ final class TestList extends JList<TestList.Entry> {
     @Override
     public boolean getScrollableTracksViewportWidth() {
         return true;
+    }
+
+    /** Chooses the test that stands so many lines below the one that is chosen, where there is one. */
+    void step(int lines) {
+        int next = getSelectedIndex() + lines;
+        if (next >= 0 && next < entries.size()) {
+            setSelectedIndex(next);
+            ensureIndexIsVisible(next);
+        }
+    }
+
+    /** Letters are keys of the trace; they do not search. */
+    @Override
+    public int getNextMatch(String prefix, int startIndex, Position.Bias bias) {
+        return -1;
     }
 
     /** Shows what is on the desk now. */

@@ -8,6 +8,7 @@ import javax.swing.JButton;
 import javax.swing.JComponent;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
+import org.holdtrace.desk.look.ControlsFirst;
 import org.holdtrace.desk.look.Prose;
 import org.holdtrace.desk.look.Stack;
 import org.holdtrace.desk.look.Theme;
@@ -19,12 +20,15 @@ final class WelcomePane extends JPanel {
 
     private final transient Runnable choose;
     private final transient Runnable goOn;
+    private JComponent first;
 
     WelcomePane(Runnable choose, Runnable goOn) {
         super(new BorderLayout());
         this.choose = choose;
         this.goOn = goOn;
         setName("welcome");
+        setFocusTraversalPolicyProvider(true);
+        setFocusTraversalPolicy(new ControlsFirst());
     }
 
     /** Builds what it shows. {@code before} is how many recordings were on the desk last. */
@@ -42,12 +46,16 @@ final class WelcomePane extends JPanel {
                 theme.palette().text());
         stack.add(title);
         stack.add(more);
-        stack.add(button("bring in", "Bring in recordings…", choose));
+        JButton bringIn = button("bring in", "Bring in recordings…", choose);
+        stack.add(row(bringIn));
+        first = bringIn;
         if (before > 0) {
-            stack.add(button(
+            JButton on = button(
                     "go on",
                     before == 1 ? "Go on with the last recording" : "Go on with the last " + before + " recordings",
-                    goOn));
+                    goOn);
+            stack.add(row(on));
+            first = on;
         }
         Prose safety = new Prose("safety", theme.font(1));
         safety.say(SafetyText.SHORT, theme.palette().caution());
@@ -63,11 +71,21 @@ final class WelcomePane extends JPanel {
         repaint();
     }
 
-    /** As wide as its words, wherever it stands. */
-    private static JComponent button(String name, String words, Runnable action) {
+    /** The keyboard goes to what one most likely wants: yesterday's work, or something to work on. */
+    @Override
+    public boolean requestFocusInWindow() {
+        return first != null && first.requestFocusInWindow();
+    }
+
+    private static JButton button(String name, String words, Runnable action) {
         JButton button = new JButton(words);
         button.setName(name);
         button.addActionListener(event -> action.run());
+        return button;
+    }
+
+    /** As wide as its words, wherever it stands. */
+    private static JComponent row(JButton button) {
         JPanel row = new JPanel(new FlowLayout(FlowLayout.LEADING, 0, 0));
         row.setOpaque(false);
         row.add(button);

@@ -18,9 +18,7 @@ import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.stream.Stream;
 import javax.swing.JList;
 import javax.swing.SwingUtilities;
-import javax.swing.text.JTextComponent;
 import org.assertj.swing.core.MouseButton;
-import org.assertj.swing.core.NameMatcher;
 import org.assertj.swing.edt.GuiActionRunner;
 import org.assertj.swing.fixture.DialogFixture;
 import org.assertj.swing.fixture.FrameFixture;
@@ -436,7 +434,17 @@ class AnalystsDayTest extends WindowTest {
         chooser.selectFile(home.toFile()).approve();
         until("it was called", () -> !called.isEmpty());
         assertEquals(
-                List.of("case", open.toString(), "--plan", home.toString(), "--choose", "1", "--paper", "a4"),
+                List.of(
+                        "case",
+                        open.toString(),
+                        "--plan",
+                        home.toString(),
+                        "--choose",
+                        "1",
+                        "--units",
+                        "bar, cm3",
+                        "--paper",
+                        "a4"),
                 called.get(0));
         nothingLongRanOnTheEventThread();
         desk.close();
@@ -463,14 +471,6 @@ class AnalystsDayTest extends WindowTest {
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
-    }
-
-    /** What the words of that name say, nothing where they are not shown. */
-    private String said(String name) {
-        return robot.finder().findAll(new NameMatcher(name, JTextComponent.class, true)).stream()
-                .map(each -> ((JTextComponent) each).getText())
-                .findFirst()
-                .orElse("");
     }
 
     private static String heard(TraceView trace) {

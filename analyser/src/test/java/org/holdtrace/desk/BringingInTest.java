@@ -2,22 +2,42 @@ package org.holdtrace.desk;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.awt.Component;
+import java.awt.Rectangle;
+import java.awt.datatransfer.DataFlavor;
+import java.awt.datatransfer.Transferable;
 import java.awt.event.KeyEvent;
+import java.io.File;
 import java.io.IOException;
+import java.net.Inet4Address;
 import java.net.InetAddress;
+import java.net.NetworkInterface;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Random;
 import java.util.Set;
+import javax.jmdns.JmDNS;
+import javax.jmdns.ServiceInfo;
+import javax.swing.JComboBox;
+import javax.swing.JComponent;
 import javax.swing.SwingUtilities;
+import javax.swing.TransferHandler;
+import org.assertj.swing.edt.GuiActionRunner;
 import org.assertj.swing.fixture.DialogFixture;
 import org.assertj.swing.fixture.FrameFixture;
 import org.assertj.swing.fixture.JFileChooserFixture;
 import org.assertj.swing.fixture.JOptionPaneFixture;
 import org.holdtrace.library.InputFile;
 import org.holdtrace.library.Recordings;
+import org.holdtrace.link.LinkKey;
 import org.holdtrace.remote.FolderLogger;
+import org.holdtrace.remote.NetworkLoggers;
 import org.holdtrace.serve.LinkServer;
 import org.holdtrace.serve.TcpPort;
 import org.junit.jupiter.api.Test;
@@ -114,8 +134,152 @@ class BringingInTest extends WindowTest {
         }
     }
 
+    @Test
+    void whatIsNoTraceIsRefusedWithoutAQuestionAndALongHeaderLeavesTheFieldsInSight() throws IOException {
+        byte[] noise = new byte[20_000];
+        new Random(3).nextBytes(noise);
+        Files.write(demo.resolve("noise.csv"), noise);
+        FrameFixture desk = openDesk();
+        choose(desk, demo.resolve("noise.csv"));
+        until("it is refused", () -> desk.label("status").text().equals("0 recordings brought in"));
+        assertEquals("1 was refused: why?", desk.button("refused").text());
+
+        Path folder = Files.createDirectory(home.resolve("long"));
+        Path asked = folder.resolve("a.csv");
+        Files.writeString(
+                asked, "t," + "pressure at the test port of the invented bench ".repeat(12) + "\n0,1\n0.1,1\n0.2,1\n");
+        Files.copy(demo.resolve("08-thistle-clamp.csv"), folder.resolve("b.csv"));
+        choose(desk, folder);
+        DialogFixture columns = desk.dialog("columns");
+        assertEquals("a.csv: what are the columns?", desk.label("status").text());
+        Rectangle inside = columns.target().getBounds();
+        for (String field : new String[] {"column 1 is", "column 1 in", "column 2 is", "column 2 in"}) {
+            JComboBox<?> box = columns.comboBox(field).target();
+            Rectangle at = new Rectangle(
+                    box.getLocationOnScreen(), box.getVisibleRect().getSize());
+            assertEquals(box.getSize(), at.getSize(), field + " is seen whole");
+            assertTrue(inside.contains(at), field + " at " + at);
+        }
+        Screens.keep(columns.target(), "desk-columns-long");
+        columns.button("leave columns").click();
+        until("the other is there", () -> desk.label("status").text().equals("1 recording brought in"));
+        desk.close();
+    }
+
+    @Test
+    void whatIsDroppedAnywhereOnTheWindowIsBroughtIn() {
+        FrameFixture desk = openDesk();
+        drop(desk.textBox("how to begin").target(), demo.resolve("08-thistle-clamp.csv"));
+        until("it is there", () -> desk.label("status").text().equals("1 recording brought in"));
+        String[] names = {"01-line-check.hold", "02-bramble-bucket-port-a.hold", "03-bramble-bucket-port-b.hold"};
+        drop(desk.list("hold tests").target(), demo.resolve(names[0]));
+        until("the second is there", () -> desk.list("hold tests").contents().length == 2);
+        drop(desk.textBox("leak").target(), demo.resolve(names[1]));
+        until("the third is there", () -> desk.list("hold tests").contents().length == 3);
+        desk.tabbedPane("beside the trace").selectTab("Setup");
+        drop(desk.textBox("limit").target(), demo.resolve(names[2]));
+        until("the fourth is there", () -> desk.list("hold tests").contents().length == 4);
+        desk.tabbedPane("views").selectTab("Compare");
+        drop(desk.table("leak rates").target(), demo);
+        until("all are there", () -> desk.label("status").text().equals("10 recordings brought in"));
+        desk.close();
+    }
+
+    /** As the window system does it: whatever lies deepest under the mouse and takes drops is handed what is dropped. */
+    private static void drop(Component where, Path path) {
+        assertTrue(GuiActionRunner.execute(() -> {
+            Component takes = where;
+            while (takes.getDropTarget() == null) {
+                takes = takes.getParent();
+            }
+            TransferHandler handler = ((JComponent) takes).getTransferHandler();
+            TransferHandler.TransferSupport support =
+                    new TransferHandler.TransferSupport(takes, new Dragged(List.of(path.toFile())));
+            return handler.canImport(support) && handler.importData(support);
+        }));
+    }
+
+    /** What a file manager hands over. */
+    private record Dragged(List<File> files) implements Transferable {
+        @Override
+        public DataFlavor[] getTransferDataFlavors() {
+            return new DataFlavor[] {DataFlavor.javaFileListFlavor};
+        }
+
+        @Override
+        public boolean isDataFlavorSupported(DataFlavor flavor) {
+            return flavor.equals(DataFlavor.javaFileListFlavor);
+        }
+
+        @Override
+        public Object getTransferData(DataFlavor flavor) {
+            return files;
+        }
+    }
+
+    @Test
+    void aLoggerThatAnnouncesItselfIsFoundByTheButtonAndItsSessionsAreFetched() throws IOException {
+        InetAddress here = ownAddress();
+        Path there = Files.createDirectory(home.resolve("logger"));
+        Files.copy(demo.resolve("02-bramble-bucket-port-a.hold"), there.resolve("2026-03-01-0201.hold"));
+        Path keyFile = Files.writeString(home.resolve("bench.key"), "a key for the bench of this test\n");
+        try (LinkServer server = new LinkServer(new FolderLogger(there), "Holdtrace logger test", line -> {});
+                TcpPort port = TcpPort.open(server, here, 0, Optional.of(LinkKey.read(keyFile)));
+                JmDNS announcing = announcing(here)) {
+            announcing.registerService(ServiceInfo.create(
+                    NetworkLoggers.SERVICE,
+                    "Holdtrace logger bench",
+                    port.port(),
+                    0,
+                    0,
+                    Map.of("name", "bench logger", "version", "1.0")));
+            FrameFixture desk = openDesk();
+            desk.menuItemWithPath("Work", "Fetch from a logger…").click();
+            JOptionPaneFixture which = desk.optionPane();
+            which.comboBox("where").replaceText("");
+            which.button("look on the network").click();
+            String address = here.getHostAddress() + ":" + port.port();
+            String found = address + " (bench logger, link version 1.0)";
+            until("it is found", () -> which.label("loggers found").text().contains(found));
+            Screens.keep(SwingUtilities.getWindowAncestor(which.target()), "desk-loggers-found");
+            which.comboBox("where").selectItem(address + "  (bench logger, link version 1.0)");
+            which.textBox("key").setText(keyFile.toString());
+            which.okButton().click();
+            JFileChooserFixture folder = desk.fileChooser("choose folder");
+            folder.setCurrentDirectory(home.toFile());
+            Path to = Files.createDirectory(home.resolve("fetched"));
+            folder.selectFile(to.toFile()).approve();
+            until("it is here", () -> desk.label("status").text().equals("1 recording brought in"));
+            desk.close();
+        }
+    }
+
+    /** An address of this computer in a network, since loggers are looked for in networks. */
+    private static InetAddress ownAddress() throws IOException {
+        for (NetworkInterface each : Collections.list(NetworkInterface.getNetworkInterfaces())) {
+            if (each.isUp() && !each.isLoopback() && !each.isPointToPoint() && each.supportsMulticast()) {
+                for (InetAddress address : Collections.list(each.getInetAddresses())) {
+                    if (address instanceof Inet4Address) {
+                        return address;
+                    }
+                }
+            }
+        }
+        assumeTrue(false, "skipped: this computer is in no network that takes multicast");
+        throw new AssertionError();
+    }
+
+    private static JmDNS announcing(InetAddress here) {
+        try {
+            return JmDNS.create(here, "bench");
+        } catch (IOException e) {
+            assumeTrue(false, "skipped: no multicast on this computer: " + e.getMessage());
+            throw new AssertionError(e);
+        }
+    }
+
     private void choose(FrameFixture desk, Path path) {
-        desk.button("bring in").click();
+        desk.menuItemWithPath("Work", "Bring in recordings…").click();
         JFileChooserFixture chooser = desk.fileChooser("choose recordings");
         chooser.setCurrentDirectory(path.getParent().toFile());
         chooser.selectFile(path.toFile()).approve();

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.awt.Component;
 import java.awt.Container;
+import java.awt.GraphicsEnvironment;
+import java.awt.Rectangle;
 import java.awt.event.KeyEvent;
 import java.util.ArrayList;
 import java.util.List;
@@ -29,6 +31,8 @@ class InstructorsDayTest extends WindowTest {
                 .using(robot)
                 .target();
         ClassView view = robot.finder().findByName(window, "class view", ClassView.class);
+        Rectangle room = GraphicsEnvironment.getLocalGraphicsEnvironment().getMaximumWindowBounds();
+        assertEquals(room.getSize(), window.getSize(), "as large as the screen allows");
         until("the lanes show pressure", () -> !text(view, "pressure", 0).equals("–"));
         watch.begin();
         robot.pressAndReleaseKey(KeyEvent.VK_3);
@@ -54,7 +58,20 @@ class InstructorsDayTest extends WindowTest {
         assertEquals(Set.of(), watch.misplaced());
         assertTrue(watch.longestMs() < 500, watch.longestMs() + " ms in " + watch.longest());
         robot.pressAndReleaseKey(KeyEvent.VK_ESCAPE);
-        until("the class view is closed", () -> !window.isShowing());
+        until("the class view is put away", () -> !window.isShowing());
+        String stood = text(view, "pressure", 1);
+        Pause.pause(1, TimeUnit.SECONDS);
+        assertEquals(stood, text(view, "pressure", 1), "nobody looks: the line stands still");
+        robot.click(desk.target());
+        robot.pressAndReleaseKey(KeyEvent.VK_F9);
+        until("it is back", window::isShowing);
+        assertEquals(
+                1,
+                robot.finder()
+                        .findAll(window, each -> "class view".equals(each.getName()) && each instanceof ClassView)
+                        .size());
+        assertTrue(text(view, "phase", 0).contains("hold"), "the lesson goes on: " + text(view, "phase", 0));
+        assertTrue(text(view, "verdict", 1).startsWith("OVER the limit"), text(view, "verdict", 1));
         desk.close();
     }
 

@@ -7,7 +7,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
+import javax.swing.text.JTextComponent;
 import org.assertj.swing.core.BasicRobot;
+import org.assertj.swing.core.NameMatcher;
 import org.assertj.swing.core.Robot;
 import org.assertj.swing.edt.GuiActionRunner;
 import org.assertj.swing.fixture.FrameFixture;
@@ -66,8 +68,9 @@ abstract class WindowTest {
 
     @AfterEach
     void letTheMouseGo() {
-        watch.close();
+        // In this order: a dialog that a failed test left open holds the watch's own queue.
         robot.cleanUp();
+        watch.close();
     }
 
     /** A desk that remembers what desks remembered in this test before. */
@@ -78,6 +81,14 @@ abstract class WindowTest {
             return made;
         });
         return new FrameFixture(robot, desk.frame());
+    }
+
+    /** What the words of that name say, nothing where they are not shown. */
+    String said(String name) {
+        return robot.finder().findAll(new NameMatcher(name, JTextComponent.class, true)).stream()
+                .map(each -> ((JTextComponent) each).getText())
+                .findFirst()
+                .orElse("");
     }
 
     /** Waits until {@code holds}, which is asked on the event thread. */

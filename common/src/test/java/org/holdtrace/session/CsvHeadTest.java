@@ -1,12 +1,15 @@
 package org.holdtrace.session;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -25,6 +28,27 @@ class CsvHeadTest {
                 true,
                 CsvTraceReader.head(file("time [s],pressure [bar]\n0,1\n")).tells());
         assertThrows(InputException.class, () -> CsvTraceReader.head(file("")));
+    }
+
+    @Test
+    void onlyWhatHoldsTwoColumnsOfNumbersCouldBeATrace() throws IOException {
+        assertTrue(CsvTraceReader.head(file("t;P1\n0,0;1,5\n0,1;2,5\n")).couldBeTrace());
+        assertTrue(CsvTraceReader.head(file("when,P1\n2026-03-01T08:00:00Z,\n2026-03-01T08:00:01Z,3e2\n"))
+                .couldBeTrace());
+        assertFalse(CsvTraceReader.head(file("part,price\nseal,12\nhose,30\n")).couldBeTrace(), "a price list");
+        assertFalse(CsvTraceReader.head(file("time,pressure\n")).couldBeTrace(), "nothing below the header");
+        byte[] noise = new byte[20_000];
+        for (long seed = 1; seed <= 200; seed++) {
+            new Random(seed).nextBytes(noise);
+            Path noisy = Files.write(folder.resolve("noise.csv"), noise);
+            boolean could;
+            try {
+                could = CsvTraceReader.head(noisy).couldBeTrace();
+            } catch (InputException e) {
+                could = false; // no CSV at all
+            }
+            assertFalse(could, "random bytes of seed " + seed);
+        }
     }
 
     @Test

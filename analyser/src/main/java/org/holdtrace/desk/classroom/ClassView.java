@@ -185,6 +185,20 @@ public final class ClassView extends JPanel {
         refresh();
     }
 
+    /** Whether nobody looks for now: what can stand still does. */
+    void rest(boolean now) {
+        sources.forEach(source -> source.rest(now));
+        if (now) {
+            figures.stop();
+            again.stop();
+        } else {
+            figures.start();
+            if (uncovered) {
+                again.start();
+            }
+        }
+    }
+
     /** Ends all sources. */
     public void end() {
         show(List.of());

@@ -1,6 +1,7 @@
 package org.holdtrace.desk.classroom;
 
 import java.awt.GraphicsDevice;
+import java.awt.GraphicsEnvironment;
 import java.awt.Toolkit;
 import java.awt.event.WindowAdapter;
 import java.awt.event.WindowEvent;
@@ -35,8 +36,6 @@ import org.holdtrace.remote.LoggerAddress;
  */
 public final class ClassWindow {
     private static final int MOST_RECORDINGS = 2;
-    private static final int WIDTH = 1280;
-    private static final int HEIGHT = 720;
 
     private final JFrame frame = new JFrame("Holdtrace: class view");
     private final ClassView view;
@@ -67,22 +66,41 @@ public final class ClassWindow {
         view.addKey(new Key("ESCAPE", "Esc", "leave", this::leave));
         frame.setName("class view");
         frame.setContentPane(view);
-        frame.setSize(WIDTH, HEIGHT);
-        frame.setLocationByPlatform(true);
-        frame.setDefaultCloseOperation(JFrame.DISPOSE_ON_CLOSE);
+        takeTheRoomThereIs();
+        frame.setDefaultCloseOperation(JFrame.DO_NOTHING_ON_CLOSE);
         frame.addWindowListener(new WindowAdapter() {
             @Override
-            public void windowClosed(WindowEvent event) {
-                view.end();
+            public void windowClosing(WindowEvent event) {
+                putAway();
             }
         });
         view.show(List.of(new LineSource()));
     }
 
-    /** Shows it. */
+    /** As large as the screen allows, beside the system's own bars: the back row is far away. */
+    private void takeTheRoomThereIs() {
+        frame.setBounds(GraphicsEnvironment.getLocalGraphicsEnvironment().getMaximumWindowBounds());
+        frame.setExtendedState(JFrame.MAXIMIZED_BOTH);
+    }
+
+    /** Shows it, as it was when it was put away. */
     public void open() {
+        view.rest(false);
         frame.setVisible(true);
+        frame.toFront();
         view.requestFocusInWindow();
+    }
+
+    /** Puts it out of sight; the lesson stands still until it is opened again. */
+    private void putAway() {
+        frame.setVisible(false);
+        view.rest(true);
+    }
+
+    /** Ends it for good. */
+    public void close() {
+        view.end();
+        frame.dispose();
     }
 
     /** Shows one or two recordings side by side, from the start. */
@@ -227,7 +245,7 @@ public final class ClassWindow {
         frame.setVisible(true);
         screen.setFullScreenWindow(all ? frame : null);
         if (!all) {
-            frame.setSize(WIDTH, HEIGHT);
+            takeTheRoomThereIs();
         }
         view.requestFocusInWindow();
     }
@@ -236,7 +254,7 @@ public final class ClassWindow {
         if (fillsScreen()) {
             fillScreen(false);
         } else {
-            frame.dispose();
+            putAway();
         }
     }
 

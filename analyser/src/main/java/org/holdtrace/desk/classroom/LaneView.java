@@ -18,9 +18,12 @@ import org.holdtrace.wording.Figures;
 /** A lane from top to bottom: name, pressure in very large figures, phase in words, trace, verdict. On the event thread. */
 final class LaneView extends Drawing {
     private static final long serialVersionUID = 1L;
+    /** Sizes the type of both lines below the verdict alike, since they are compared. */
+    private static final String WIDEST_FIGURES = "88.88 (88.8 to 88.8) cm³/min at 188 bar";
+
     private static final String HIDDEN = "verdict covered · V uncovers it";
     /** Shares of the height, in the order of the parts. */
-    private static final double[] SHARES = {0.08, 0.30, 0.11, 0.34, 0.10, 0.07};
+    private static final double[] SHARES = {0.08, 0.27, 0.10, 0.30, 0.09, 0.08, 0.08};
 
     private final transient Lane lane;
     private transient Theme theme;
@@ -30,6 +33,7 @@ final class LaneView extends Drawing {
     private final StripView strip;
     private final Plate headline;
     private final Plate detail;
+    private final Plate truth;
 
     LaneView(Lane lane, Theme theme) {
         super(AccessibleRole.PANEL);
@@ -40,7 +44,8 @@ final class LaneView extends Drawing {
         phase = new Plate("phase", "▲ bleed-off, 88 strokes", Font.BOLD, false, theme);
         strip = new StripView(lane, theme);
         headline = new Plate("verdict", "UNDECIDED against the limit of 88.88 cm³/min", Font.BOLD, false, theme);
-        detail = new Plate("figures", "", Font.PLAIN, false, theme);
+        detail = new Plate("figures", WIDEST_FIGURES, Font.PLAIN, false, theme);
+        truth = new Plate("truth", WIDEST_FIGURES, Font.PLAIN, false, theme);
         setLayout(new Stacked());
         for (JComponent part : parts()) {
             add(part);
@@ -51,7 +56,7 @@ final class LaneView extends Drawing {
     }
 
     private JComponent[] parts() {
-        return new JComponent[] {name, pressure, phase, strip, headline, detail};
+        return new JComponent[] {name, pressure, phase, strip, headline, detail, truth};
     }
 
     Lane lane() {
@@ -67,10 +72,9 @@ final class LaneView extends Drawing {
         setOpaque(true);
         setBackground(next.palette().background());
         setBorder(BorderFactory.createLineBorder(next.palette().grid(), 1));
-        for (Plate plate : new Plate[] {name, pressure, phase, headline, detail}) {
+        for (Plate plate : new Plate[] {name, pressure, phase, headline, detail, truth}) {
             plate.setTheme(next);
         }
-        detail.setColor(next.palette().quiet());
         strip.setTheme(next);
         repaint();
     }
@@ -114,6 +118,7 @@ final class LaneView extends Drawing {
         headline.setColor(theme.palette().quiet());
         headline.setText(HIDDEN);
         detail.setText("");
+        truth.setText("");
     }
 
     /** Says that the verdict is being worked out. */
@@ -129,6 +134,7 @@ final class LaneView extends Drawing {
                 .orElse(theme.palette().text()));
         headline.setText(told.headline());
         detail.setText(told.detail());
+        truth.setText(told.truth());
     }
 
     /** Parts one below the other, by their shares of the height. */

@@ -4,10 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.holdtrace.leak.LeakLaw;
-import org.holdtrace.quantity.Unit;
 import org.holdtrace.rig.LiveRig;
-import org.holdtrace.wording.Phrases;
-import org.holdtrace.wording.ShownUnits;
 
 /**
  * Two simulated lines, alike and pumped by the same hand, one of which the instructor breaks. Keys are taken on the
@@ -15,12 +12,11 @@ import org.holdtrace.wording.ShownUnits;
  */
 final class LineSource implements Source {
     private static final long SEED = 4;
-    private static final double TRUTH_AT_BAR = 120;
 
     private final LiveRig soundRig = new LiveRig(TrainingLine.rig(), new SplittableRandom(SEED));
     private final LiveRig brokenRig = new LiveRig(TrainingLine.rig(), new SplittableRandom(SEED));
     private final Lane sound =
-            new Lane("sound", Verdicts.soFar(TrainingLine::setup, units -> truth(Fault.SOUND, 0, units)));
+            new Lane("sound", Verdicts.soFar(TrainingLine::setup, TrainingLine.leaks(Fault.SOUND.law(0))::flow));
     private final Lane broken;
     private volatile Fault fault = Fault.SPOOL;
     private volatile int badness = 1;
@@ -34,7 +30,8 @@ final class LineSource implements Source {
     LineSource() {
         broken = new Lane(
                 "",
-                Verdicts.soFar(TrainingLine::setup, units -> blanked ? "blanked off" : truth(fault, badness, units)));
+                Verdicts.soFar(
+                        TrainingLine::setup, atPa -> TrainingLine.leaks(law()).flow(atPa)));
         apply();
     }
 
@@ -128,9 +125,13 @@ final class LineSource implements Source {
     }
 
     private void apply() {
-        LeakLaw law = blanked ? LeakLaw.none() : fault.law(badness);
+        LeakLaw law = law();
         broken.setName(blanked ? "blanked off" : fault.words(badness));
         onLine(() -> brokenRig.setLeaks(TrainingLine.leaks(law)));
+    }
+
+    private LeakLaw law() {
+        return blanked ? LeakLaw.none() : fault.law(badness);
     }
 
     private void onLine(Runnable work) {
@@ -144,9 +145,11 @@ final class LineSource implements Source {
         }
     }
 
-    private static String truth(Fault fault, int badness, ShownUnits units) {
-        double atPa = Unit.BAR.toSi(TRUTH_AT_BAR);
-        return Phrases.bound(fault.law(badness).flow(atPa), 2, units) + " at " + Phrases.pressure(atPa, units);
+    @Override
+    public void rest(boolean now) {
+        if (ticker != null) {
+            ticker.rest(now);
+        }
     }
 
     @Override

@@ -167,6 +167,13 @@ final class ReplaySource implements Source {
     }
 
     @Override
+    public void rest(boolean now) {
+        if (ticker != null) {
+            ticker.rest(now);
+        }
+    }
+
+    @Override
     public void close() {
         if (ticker != null) {
             ticker.close();

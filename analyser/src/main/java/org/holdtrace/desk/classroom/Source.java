@@ -20,6 +20,9 @@ interface Source extends AutoCloseable {
      */
     void begin(Runnable changed);
 
+    /** Whether nobody looks for now: what is played or simulated stands still meanwhile; a real line cannot. */
+    default void rest(boolean now) {}
+
     /** Ends feeding; returns at once. */
     @Override
     void close();

@@ -15,6 +15,7 @@ final class Ticker implements AutoCloseable {
 
     private final ScheduledExecutorService thread;
     private long lastNs = System.nanoTime();
+    private volatile boolean resting;
 
     /** {@code failed} hears of what {@code tick} threw; it is called again all the same. */
     Ticker(String name, DoubleConsumer tick, Consumer<RuntimeException> failed) {
@@ -29,6 +30,9 @@ final class Ticker implements AutoCloseable {
                     long now = System.nanoTime();
                     double passedS = (now - lastNs) / 1e9;
                     lastNs = now;
+                    if (resting) {
+                        return;
+                    }
                     try {
                         tick.accept(Math.min(passedS, LONGEST_S));
                     } catch (RuntimeException e) {
@@ -38,6 +42,11 @@ final class Ticker implements AutoCloseable {
                 EVERY_MS,
                 EVERY_MS,
                 TimeUnit.MILLISECONDS);
+    }
+
+    /** Whether time stands still for now. */
+    void rest(boolean now) {
+        resting = now;
     }
 
     /** Runs {@code work} between two calls. */

@@ -12,9 +12,15 @@ interface Verdict {
      *
      * @param headline a few words for the back row
      * @param detail the figures behind it
+     * @param truth what is the matter in truth, where that is known; else nothing
      * @param outcome what it says of the limit, where there is one
      */
-    record Told(String headline, String detail, Optional<Outcome> outcome) {}
+    record Told(String headline, String detail, String truth, Optional<Outcome> outcome) {
+        /** Where the truth is not known. */
+        Told(String headline, String detail, Optional<Outcome> outcome) {
+            this(headline, detail, "", outcome);
+        }
+    }
 
     /** What can be said of {@code lane} now, in {@code units}. */
     Told of(Lane lane, ShownUnits units);

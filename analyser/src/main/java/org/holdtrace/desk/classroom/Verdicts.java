@@ -2,7 +2,6 @@ package org.holdtrace.desk.classroom;
 
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Function;
 import java.util.function.Supplier;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestEstimator;
@@ -23,28 +22,48 @@ final class Verdicts {
 
     private Verdicts() {}
 
+    /** What is the matter with a line in truth. */
+    @FunctionalInterface
+    interface Truth {
+        /** What is lost at {@code pressurePa}, Pa, m³/s. */
+        double flowM3PerS(double pressurePa);
+    }
+
     /** What the analysis makes of the newest hold test in the samples that came so far, said in {@code setup}'s terms. */
     static Verdict soFar(Supplier<TestSetup> setup) {
+        return (lane, units) ->
+                newest(lane, setup.get()).map(each -> told(each, units)).orElse(TOO_EARLY);
+    }
+
+    /**
+     * As {@link #soFar}, with {@code truth} after it, since of a simulated line it is known: at the pressure the leak is
+     * stated at, or the two could not be compared.
+     */
+    static Verdict soFar(Supplier<TestSetup> setup, Truth truth) {
         return (lane, units) -> {
-            Trace trace = lane.trace();
-            List<HoldTest> tests = trace.size() == 0 ? List.of() : TraceSegmenter.segment(trace);
-            if (tests.isEmpty()) {
+            Optional<HoldTestResult> result = newest(lane, setup.get());
+            Optional<HoldTestResult.Leak> leak = result.flatMap(HoldTestResult::leak);
+            if (leak.isEmpty()) {
                 return TOO_EARLY;
             }
-            return told(
-                    HoldTestEstimator.estimate(trace, tests.get(tests.size() - 1), setup.get(), EstimateOptions.none()),
-                    units);
+            Verdict.Told told = told(result.get(), units);
+            double atPa = leak.get().atPa();
+            return new Verdict.Told(
+                    told.headline(),
+                    told.detail(),
+                    "in truth " + Phrases.bound(truth.flowM3PerS(atPa), 2, units) + " at "
+                            + Phrases.pressure(atPa, units),
+                    told.outcome());
         };
     }
 
-    /** As {@link #soFar}, with {@code truth} after it: of a simulated line it is known. */
-    static Verdict soFar(Supplier<TestSetup> setup, Function<ShownUnits, String> truth) {
-        Verdict measured = soFar(setup);
-        return (lane, units) -> {
-            Verdict.Told told = measured.of(lane, units);
-            return new Verdict.Told(
-                    told.headline(), told.detail() + "; in truth " + truth.apply(units), told.outcome());
-        };
+    private static Optional<HoldTestResult> newest(Lane lane, TestSetup setup) {
+        Trace trace = lane.trace();
+        List<HoldTest> tests = trace.size() == 0 ? List.of() : TraceSegmenter.segment(trace);
+        return tests.isEmpty()
+                ? Optional.empty()
+                : Optional.of(
+                        HoldTestEstimator.estimate(trace, tests.get(tests.size() - 1), setup, EstimateOptions.none()));
     }
 
     /** What the analysis made of a whole recording, of the hold test being shown. */

@@ -5,8 +5,10 @@ import java.awt.BorderLayout;
 import java.awt.Color;
 import java.awt.Dimension;
 import java.awt.Font;
+import java.awt.dnd.DropTarget;
 import java.awt.event.ComponentAdapter;
 import java.awt.event.ComponentEvent;
+import java.awt.geom.Line2D;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -23,11 +25,9 @@ import org.holdtrace.desk.look.WrappingRow;
 import org.holdtrace.wording.ShownUnits;
 import org.jfree.chart.ChartPanel;
 import org.jfree.chart.JFreeChart;
-import org.jfree.chart.annotations.XYTextAnnotation;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
-import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
 
@@ -58,7 +58,15 @@ public final class ComparePanel extends JPanel {
     private final JCheckBox share = new JCheckBox("pressure as a share of the start");
     private final JButton first = new JButton("compare with the chosen one");
     private final CompareRows rows = new CompareRows(this::ticked);
-    private final JTable table = new JTable(rows);
+    private final JTable table = new JTable(rows) {
+        private static final long serialVersionUID = 1L;
+
+        /** What is dropped here is for the window. */
+        @Override
+        public void setDropTarget(DropTarget target) {
+            super.setDropTarget(null);
+        }
+    };
     private final JPanel controls = new WrappingRow(6);
     private final JPanel below = new JPanel(new BorderLayout());
     private boolean takesTurns;
@@ -76,6 +84,7 @@ public final class ComparePanel extends JPanel {
         ((NumberAxis) plot.getRangeAxis()).setAutoRangeIncludesZero(false);
         chart = new JFreeChart(null, null, plot, true);
         picture = new ChartPanel(chart);
+        renderer.setLegendLine(new Line2D.Double(-20, 0, 20, 0)); // long enough to show a dash
         picture.setName("holds over one another");
         picture.getAccessibleContext().setAccessibleName("pressure in the hold, one line for each test");
         picture.setMaximumDrawWidth(LARGEST_PICTURE);
@@ -161,6 +170,7 @@ public final class ComparePanel extends JPanel {
             palette.measured(), palette.fitted(), palette.accent(), palette.text(), palette.caution(), palette.quiet()
         };
         chart.getXYPlot().clearAnnotations();
+        List<LineNumbers.Line> numbers = new ArrayList<>();
         int line = 0;
         for (int i = 0; i < tests.size(); i++) {
             if (hidden.contains(i)) {
@@ -172,19 +182,16 @@ public final class ComparePanel extends JPanel {
                     share.isSelected(),
                     units.pressure().toSi(1));
             lines.addSeries(series);
-            number(i, series, colors[i % colors.length]);
+            numbers.add(new LineNumbers.Line(i + 1, series, colors[i % colors.length]));
             renderer.setSeriesPaint(line, colors[i % colors.length]);
             renderer.setSeriesStroke(
                     line,
                     new BasicStroke(
-                            (float) theme.scaled(2.4),
-                            BasicStroke.CAP_BUTT,
-                            BasicStroke.JOIN_ROUND,
-                            1f,
-                            DASHES[i % DASHES.length],
-                            0f));
+                            (float) theme.scaled(2.4), BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 1f, dash(i), 0f));
             line++;
         }
+        chart.getXYPlot()
+                .addAnnotation(new LineNumbers(numbers, theme.font(1.05).deriveFont(Font.BOLD), palette.background()));
         renderer.setDrawSeriesLineAsPath(true); // a dash goes on over the points of a line
         chart.getXYPlot()
                 .getRangeAxis()
@@ -200,22 +207,17 @@ public final class ComparePanel extends JPanel {
         }
     }
 
-    /** The number of a line upon it, at its end or somewhat before, so that lines that end together keep theirs apart. */
-    private void number(int index, XYSeries series, Color color) {
-        int at = (int) ((series.getItemCount() - 1) * (1 - 0.2 * (index % 4)));
-        if (at < 0) {
-            return;
+    /** The dash of line {@code index}, in proportion to its width. */
+    private float[] dash(int index) {
+        float[] usual = DASHES[index % DASHES.length];
+        if (usual == null) {
+            return null;
         }
-        boolean atEnd = at == series.getItemCount() - 1;
-        XYTextAnnotation label = new XYTextAnnotation(
-                (atEnd ? " " : "") + (index + 1),
-                series.getX(at).doubleValue(),
-                series.getY(at).doubleValue());
-        label.setFont(theme.font(1.05).deriveFont(Font.BOLD));
-        label.setPaint(color);
-        label.setBackgroundPaint(theme.palette().background());
-        label.setTextAnchor(atEnd ? TextAnchor.CENTER_LEFT : TextAnchor.CENTER);
-        chart.getXYPlot().addAnnotation(label);
+        float[] scaled = usual.clone();
+        for (int i = 0; i < scaled.length; i++) {
+            scaled[i] = (float) theme.scaled(usual[i]);
+        }
+        return scaled;
     }
 
     /** Picture above and table below; where large type leaves room for neither, they take turns. */

@@ -3,6 +3,7 @@ package org.holdtrace.desk.describe;
 import java.awt.BorderLayout;
 import java.awt.Component;
 import java.awt.Dialog;
+import java.awt.Dimension;
 import java.awt.FlowLayout;
 import java.awt.GridBagConstraints;
 import java.awt.GridBagLayout;
@@ -22,6 +23,7 @@ import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.SwingUtilities;
 import org.holdtrace.desk.look.Dialogs;
+import org.holdtrace.desk.look.Hover;
 import org.holdtrace.desk.look.Prose;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.session.CsvHead;
@@ -39,6 +41,8 @@ public final class ColumnsDialog {
     private static final List<String> PRESSURES = List.of("bar", "psi", "kPa", "MPa", "Pa", "mbar");
     private static final List<String> TEMPERATURES = List.of("degC", "degF", "K");
     private static final int ROWS_SHOWN = 3;
+    /** Width at 100 % type, pixels. */
+    private static final int WIDEST_LABEL = 200;
 
     private final JDialog dialog;
     private final CsvHead head;
@@ -125,10 +129,8 @@ public final class ColumnsDialog {
             unit.addActionListener(event -> judge());
             roles.add(role);
             units.add(unit);
-            JLabel shown = new JLabel(name.isEmpty() ? "column " + (i + 1) : name);
-            shown.putClientProperty("html.disable", true);
-            JLabel begins = new JLabel(begins(i));
-            begins.putClientProperty("html.disable", true);
+            JLabel shown = noWider(name.isEmpty() ? "column " + (i + 1) : name, theme);
+            JLabel begins = noWider(begins(i), theme);
             begins.setForeground(theme.palette().quiet());
             at.gridy = i + 1;
             Component[] row = {shown, role, unit, begins};
@@ -141,6 +143,20 @@ public final class ColumnsDialog {
             offer(unit, (String) role.getSelectedItem(), name);
         }
         return table;
+    }
+
+    /** A label whose words are cut where they are long, so that what is to be chosen beside it stays in sight. */
+    private static JLabel noWider(String words, Theme theme) {
+        JLabel label = new JLabel(words);
+        label.putClientProperty("html.disable", true);
+        Dimension whole = label.getPreferredSize();
+        int most = (int) theme.scaled(WIDEST_LABEL);
+        if (whole.width > most) {
+            label.setPreferredSize(new Dimension(most, whole.height));
+            label.setMinimumSize(label.getPreferredSize());
+            label.setToolTipText(Hover.html(words));
+        }
+        return label;
     }
 
     private String begins(int column) {

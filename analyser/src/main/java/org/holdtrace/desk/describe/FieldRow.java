@@ -64,6 +64,7 @@ final class FieldRow extends JPanel {
             shown = box;
         }
         text.setName(field.path());
+        text.setDropTarget(null); // a recording dropped here is for the window
         text.setToolTipText(Hover.html(FieldWords.help(field)));
         text.putClientProperty("JTextField.placeholderText", "such as " + FieldWords.example(field, units));
         JLabel label = new JLabel(FieldWords.label(field));

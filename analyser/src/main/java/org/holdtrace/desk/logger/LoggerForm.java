@@ -2,6 +2,7 @@ package org.holdtrace.desk.logger;
 
 import java.awt.Component;
 import java.awt.Window;
+import java.awt.event.HierarchyEvent;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -71,13 +72,19 @@ public final class LoggerForm {
         row("Speed of a serial port that is no USB cable:", baud, "baud");
         keyFile.setText(memory.keyFile());
         row("Key file, where it is reached over the network:", keyFile, "key");
+        panel.addHierarchyListener(event -> {
+            if ((event.getChangeFlags() & HierarchyEvent.SHOWING_CHANGED) != 0 && panel.isShowing()) {
+                // After the option pane, which gives the keyboard to its buttons.
+                SwingUtilities.invokeLater(where::requestFocusInWindow);
+            }
+        });
         look(before);
     }
 
     /** What a logger on the network said of itself. */
     private void heard(NetworkLoggers.Announced logger) {
         String words = String.join(
-                ", version ",
+                ", link version ",
                 Stream.of(logger.name(), logger.version())
                         .filter(each -> !each.isEmpty())
                         .toList());

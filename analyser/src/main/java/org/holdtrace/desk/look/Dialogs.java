@@ -1,16 +1,22 @@
 package org.holdtrace.desk.look;
 
 import java.awt.BorderLayout;
+import java.awt.Component;
 import java.awt.Dimension;
+import java.awt.event.WindowAdapter;
+import java.awt.event.WindowEvent;
+import java.util.Optional;
 import javax.swing.BorderFactory;
 import javax.swing.JButton;
 import javax.swing.JComponent;
 import javax.swing.JDialog;
+import javax.swing.JOptionPane;
 import javax.swing.JPanel;
+import javax.swing.JScrollBar;
 import javax.swing.JScrollPane;
 import javax.swing.KeyStroke;
 
-/** How every dialog of the desk is laid out: what it is about, its buttons below, Escape leaves it. */
+/** How every dialog of the desk is laid out: what it is about, its buttons below, Escape leaves it, a page up or down reads on. */
 public final class Dialogs {
     private Dialogs() {}
 
@@ -36,12 +42,48 @@ public final class Dialogs {
         content.add(foot, BorderLayout.SOUTH);
         content.registerKeyboardAction(
                 event -> dialog.dispose(), KeyStroke.getKeyStroke("ESCAPE"), JComponent.WHEN_IN_FOCUSED_WINDOW);
+        for (int pages : new int[] {-1, 1}) {
+            content.registerKeyboardAction(
+                    event -> turn(scroll, pages),
+                    KeyStroke.getKeyStroke(pages < 0 ? "PAGE_UP" : "PAGE_DOWN"),
+                    JComponent.WHEN_IN_FOCUSED_WINDOW);
+        }
         dialog.setContentPane(content);
+        dialog.setFocusTraversalPolicy(new ControlsFirst());
+        dialog.addWindowListener(new WindowAdapter() {
+            @Override
+            public void windowOpened(WindowEvent event) {
+                // Said and not left to the order of places: words that wrap move them after the window is open.
+                ControlsFirst.in(centre).orElse(chosen).requestFocusInWindow();
+            }
+        });
         dialog.getRootPane().setDefaultButton(chosen);
         Dimension screen = dialog.getToolkit().getScreenSize();
         dialog.setSize((int) Math.min(0.95 * screen.width, theme.scaled(width)), (int)
                 Math.min(0.85 * screen.height, theme.scaled(height)));
         dialog.setLocationRelativeTo(dialog.getOwner());
         return content;
+    }
+
+    /** Asks for a line of text, which a screen reader calls by {@code title}; nothing where somebody thought better of it. */
+    public static Optional<String> askText(Component over, String title, String question, String before) {
+        JOptionPane pane = new JOptionPane(question, JOptionPane.PLAIN_MESSAGE, JOptionPane.OK_CANCEL_OPTION);
+        pane.setWantsInput(true);
+        pane.setInitialSelectionValue(before);
+        JDialog dialog = pane.createDialog(over, title);
+        ControlsFirst.in(pane).ifPresent(field -> field.getAccessibleContext().setAccessibleName(title));
+        pane.selectInitialValue();
+        dialog.setVisible(true);
+        dialog.dispose();
+        return Optional.of(pane.getInputValue())
+                .filter(String.class::isInstance)
+                .filter(each -> Integer.valueOf(JOptionPane.OK_OPTION).equals(pane.getValue()))
+                .map(String.class::cast);
+    }
+
+    /** By so many pages, wherever in the dialog the keyboard is. */
+    private static void turn(JScrollPane scroll, int pages) {
+        JScrollBar bar = scroll.getVerticalScrollBar();
+        bar.setValue(bar.getValue() + pages * bar.getBlockIncrement(pages));
     }
 }

@@ -3,6 +3,7 @@ package org.holdtrace.desk.look;
 import java.awt.Color;
 import java.awt.Font;
 import java.awt.KeyboardFocusManager;
+import java.awt.dnd.DropTarget;
 import java.util.Set;
 import javax.swing.BorderFactory;
 import javax.swing.JTextArea;
@@ -31,6 +32,12 @@ public final class Prose extends JTextArea {
         setFocusTraversalKeys(
                 KeyboardFocusManager.BACKWARD_TRAVERSAL_KEYS,
                 Set.of(javax.swing.KeyStroke.getKeyStroke("shift pressed TAB")));
+    }
+
+    /** What is dropped on words is for the window they stand in. */
+    @Override
+    public void setDropTarget(DropTarget target) {
+        super.setDropTarget(null);
     }
 
     /** Says {@code words} in {@code color}. */

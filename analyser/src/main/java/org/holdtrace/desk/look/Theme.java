@@ -64,6 +64,8 @@ public record Theme(boolean dark, int textPercent) {
         colours.put("@disabledForeground", hex(palette.quiet()));
         colours.put("Component.focusWidth", "2");
         colours.put("Button.arc", "4");
+        // Enter presses the button that has the keyboard, as Space does.
+        colours.put("Button.defaultButtonFollowsFocus", "true");
         FlatLaf.setGlobalExtraDefaults(colours);
         if (dark) {
             FlatDarkLaf.setup();

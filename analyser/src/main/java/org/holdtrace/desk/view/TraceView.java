@@ -12,8 +12,10 @@ import java.awt.event.MouseWheelEvent;
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.util.Optional;
+import java.util.Set;
 import javax.accessibility.AccessibleRole;
 import javax.swing.AbstractAction;
+import javax.swing.JComponent;
 import javax.swing.KeyStroke;
 import javax.swing.ToolTipManager;
 import org.holdtrace.desk.look.Drawing;
@@ -64,20 +66,20 @@ public final class TraceView extends Drawing {
                 | java.awt.AWTEvent.MOUSE_MOTION_EVENT_MASK
                 | java.awt.AWTEvent.MOUSE_WHEEL_EVENT_MASK
                 | java.awt.AWTEvent.FOCUS_EVENT_MASK);
-        key("PLUS", () -> zoom(middleS(), ZOOM));
-        key("MINUS", () -> zoom(middleS(), 1 / ZOOM));
-        key("LEFT", () -> show(window.panned(-0.1 * window.durationS(), this.model.whole())));
-        key("RIGHT", () -> show(window.panned(0.1 * window.durationS(), this.model.whole())));
-        key("HOME", () -> show(this.model.whole()));
-        key("1", () -> setCursor(0, window.fromS() + window.durationS() / 3));
-        key("2", () -> setCursor(1, window.fromS() + window.durationS() * 2 / 3));
-        key("ctrl LEFT", () -> nudge(-1));
-        key("ctrl RIGHT", () -> nudge(1));
-        key("B", () -> chooseBoundary(1));
-        key("shift B", () -> chooseBoundary(-1));
-        key("shift LEFT", () -> nudgeBoundary(-1));
-        key("shift RIGHT", () -> nudgeBoundary(1));
-        key("ESCAPE", () -> chooseBoundary(0));
+        bind("PLUS", () -> zoom(middleS(), ZOOM));
+        bind("MINUS", () -> zoom(middleS(), 1 / ZOOM));
+        bind("LEFT", () -> show(window.panned(-0.1 * window.durationS(), this.model.whole())));
+        bind("RIGHT", () -> show(window.panned(0.1 * window.durationS(), this.model.whole())));
+        bind("HOME", () -> show(this.model.whole()));
+        bind("1", () -> setCursor(0, window.fromS() + window.durationS() / 3));
+        bind("2", () -> setCursor(1, window.fromS() + window.durationS() * 2 / 3));
+        bind("ctrl LEFT", () -> nudge(-1));
+        bind("ctrl RIGHT", () -> nudge(1));
+        bind("B", () -> chooseBoundary(1));
+        bind("shift B", () -> chooseBoundary(-1));
+        bind("shift LEFT", () -> nudgeBoundary(-1));
+        bind("shift RIGHT", () -> nudgeBoundary(1));
+        bind("ESCAPE", () -> chooseBoundary(0));
         describe();
     }
 
@@ -153,7 +155,8 @@ public final class TraceView extends Drawing {
                 model.resultAt(Math.min(cursorS[0], cursorS[1])).flatMap(HoldTestResult::compliance));
     }
 
-    private void key(String stroke, Runnable action) {
+    /** Lets {@code action} happen on {@code stroke}, as {@link KeyStroke#getKeyStroke(String)} reads it. */
+    public void bind(String stroke, Runnable action) {
         for (String same : Keys.same(stroke)) {
             getInputMap().put(KeyStroke.getKeyStroke(same), stroke);
         }
@@ -165,6 +168,17 @@ public final class TraceView extends Drawing {
                 action.run();
             }
         });
+    }
+
+    /** Lets the keys work as well while {@code other} has the keyboard, but for those that mean something of its own there. */
+    public void keysWorkIn(JComponent other, Set<String> otherwiseThere) {
+        for (KeyStroke each : getInputMap().keys()) {
+            Object action = getInputMap().get(each);
+            if (!otherwiseThere.contains(action)) {
+                other.getInputMap().put(each, action);
+                other.getActionMap().put(action, getActionMap().get(action));
+            }
+        }
     }
 
     private void zoom(double atS, double factor) {

@@ -90,7 +90,7 @@ public final class BringIn extends SwingWorker<Void, Runnable> {
         try {
             if (path.toString().endsWith(InputFile.TRACE_ENDING) && !plans.containsKey(path)) {
                 CsvHead head = CsvTraceReader.head(path);
-                if (!head.tells() && head.names().size() > 1) {
+                if (!head.tells() && head.couldBeTrace()) {
                     publish(() -> receiver.asks(path, head, reason.getMessage()));
                     return;
                 }

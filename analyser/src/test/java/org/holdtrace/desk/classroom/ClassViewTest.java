@@ -96,8 +96,13 @@ class ClassViewTest {
         Verdict.Told sound = line.lanes().get(0).verdict().of(line.lanes().get(0), ShownUnits.METRIC);
         Verdict.Told worn = line.lanes().get(1).verdict().of(line.lanes().get(1), ShownUnits.METRIC);
         assertEquals("OVER the limit of 2 cm³/min", worn.headline());
-        assertTrue(worn.detail().endsWith("; in truth 36 cm³/min at 120 bar"), worn.detail());
-        assertTrue(sound.detail().endsWith("; in truth 0.02 cm³/min at 120 bar"), sound.detail());
+        assertEquals(pressureOf(worn.detail()), pressureOf(worn.truth()), "else nobody could compare them");
+        assertEquals(pressureOf(sound.detail()), pressureOf(sound.truth()));
+        // 36 cm³/min at 120 bar and 0.02 + 0.006 in proportion to pressure, as the training line is made.
+        double wornBar = pressureOf(worn.truth());
+        assertEquals(36 * wornBar / 120, Double.parseDouble(worn.truth().split(" ", -1)[2]), 0.51, worn.truth());
+        double soundBar = pressureOf(sound.truth());
+        assertEquals(0.026 * soundBar / 120, Double.parseDouble(sound.truth().split(" ", -1)[2]), 6e-4, sound.truth());
         press("V");
         assertTrue(view.isUncovered());
         press("V");
@@ -144,6 +149,19 @@ class ClassViewTest {
         BufferedImage image = Pictures.of(view, 1366, 768, "class-back-row");
         assertTrue(inkHeight(image, part(0, "pressure")) / 6.0 > 14, "figures");
         assertTrue(inkHeight(image, part(0, "phase")) / 6.0 > 6, "phase");
+        for (String part : List.of("figures", "truth")) {
+            part(0, part).setText("36.12 (35.1 to 37.1) cm³/min at 132 bar");
+        }
+        image = Pictures.of(view, 1366, 768, "class-back-row");
+        for (String part : List.of("figures", "truth")) {
+            assertTrue(inkHeight(image, part(0, part)) / 6.0 > 4.5, part + ": " + inkHeight(image, part(0, part)));
+        }
+    }
+
+    /** The pressure that a text ends with, bar. */
+    private static double pressureOf(String words) {
+        assertTrue(words.matches(".* cm³/min at [0-9.]+ bar"), words);
+        return Double.parseDouble(words.substring(words.lastIndexOf(" at ") + 4, words.length() - 4));
     }
 
     /** Height of what is drawn in the text's colour, pixels. */

@@ -1,0 +1,47 @@
+package org.holdtrace.desk.look;
+
+import java.awt.Component;
+import java.awt.Container;
+import java.awt.KeyboardFocusManager;
+import java.util.Optional;
+import javax.swing.SwingUtilities;
+
+/** Where the keyboard is while parts of a window are built anew. On the event thread. */
+public final class Keyboard {
+    private Keyboard() {}
+
+    /** Lets {@code rebuild} replace what is in {@code within}; what has the name of what had the keyboard has it again. */
+    public static void staysOver(Container within, Runnable rebuild) {
+        Component owner = KeyboardFocusManager.getCurrentKeyboardFocusManager().getPermanentFocusOwner();
+        String name = owner != null && SwingUtilities.isDescendingFrom(owner, within) ? nameOf(owner, within) : null;
+        rebuild.run();
+        if (name != null && !owner.isShowing()) {
+            named(within, name).ifPresent(Component::requestFocusInWindow);
+        }
+    }
+
+    /** Its own name, or that of what it is a part of, as the field of a choice is. */
+    private static String nameOf(Component owner, Container within) {
+        for (Component each = owner; each != within; each = each.getParent()) {
+            if (each.getName() != null) {
+                return each.getName();
+            }
+        }
+        return null;
+    }
+
+    private static Optional<Component> named(Container within, String name) {
+        for (Component each : within.getComponents()) {
+            if (name.equals(each.getName())) {
+                return Optional.of(each);
+            }
+            if (each instanceof Container inner) {
+                Optional<Component> found = named(inner, name);
+                if (found.isPresent()) {
+                    return found;
+                }
+            }
+        }
+        return Optional.empty();
+    }
+}

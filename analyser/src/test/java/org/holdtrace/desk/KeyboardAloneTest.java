@@ -1,0 +1,130 @@
+package org.holdtrace.desk;
+
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.awt.Component;
+import java.awt.KeyboardFocusManager;
+import java.awt.event.KeyEvent;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.assertj.swing.edt.GuiActionRunner;
+import org.assertj.swing.fixture.FrameFixture;
+import org.assertj.swing.fixture.JFileChooserFixture;
+import org.holdtrace.desk.view.TraceView;
+import org.junit.jupiter.api.Test;
+
+/** Where the keyboard is: nobody in these tests touches the mouse. */
+class KeyboardAloneTest extends WindowTest {
+    @Test
+    void afterBringingInTheKeysOfTheListAndOfTheTraceWorkAtOnce() {
+        FrameFixture desk = openDesk();
+        bringIn(desk, demo);
+        until("all ten are there", () -> desk.label("status").text().equals("10 recordings brought in"));
+        keyboardIsAt("hold tests");
+        robot.pressAndReleaseKey(KeyEvent.VK_DOWN);
+        until("the second is shown", () -> desk.textBox("tested").text().contains("02-bramble-bucket-port-a"));
+        robot.pressAndReleaseKeys(KeyEvent.VK_B, KeyEvent.VK_B, KeyEvent.VK_B);
+        TraceView trace = robot.finder().findByName("trace", TraceView.class);
+        assertTrue(heard(trace).contains("boundary chosen: hold starts at "), heard(trace));
+        String before = heard(trace);
+        robot.pressKey(KeyEvent.VK_SHIFT);
+        robot.pressAndReleaseKey(KeyEvent.VK_RIGHT);
+        robot.releaseKey(KeyEvent.VK_SHIFT);
+        until("it is moved", () -> said("cautions").contains("Moved by hand: \"hold starts\""));
+        assertNotEquals(before, heard(trace));
+        undo();
+        robot.pressAndReleaseKeys(KeyEvent.VK_PLUS, KeyEvent.VK_1, KeyEvent.VK_2);
+        assertTrue(GuiActionRunner.execute(trace::reading).isPresent(), "cursors are set from the list");
+        // On the trace itself the arrows go through the tests as well.
+        robot.pressAndReleaseKey(KeyEvent.VK_TAB);
+        keyboardIsAt("trace");
+        robot.pressAndReleaseKey(KeyEvent.VK_DOWN);
+        until("the third is shown", () -> desk.textBox("tested").text().contains("03-bramble-bucket-port-b"));
+        desk.close();
+    }
+
+    @Test
+    void aPageBeginsWithWhatCanBeDoneAndAnotherLookLeavesTheKeyboardWhereItWas() {
+        FrameFixture desk = openDesk();
+        keyboardIsAt("bring in");
+        bringIn(desk, demo.resolve("08-thistle-clamp.csv"));
+        until("it is there", () -> desk.label("status").text().equals("1 recording brought in"));
+        keyboardIsAt("hold tests");
+        robot.pressAndReleaseKey(KeyEvent.VK_TAB);
+        keyboardIsAt("trace");
+        control(KeyEvent.VK_D);
+        keyboardIsAt("trace");
+        control(KeyEvent.VK_EQUALS);
+        keyboardIsAt("trace");
+        control(KeyEvent.VK_W);
+        keyboardIsAt("bring in");
+        bringIn(desk, demo.resolve("08-thistle-clamp.csv"));
+        until("it is there", () -> desk.label("status").text().equals("1 recording brought in"));
+        desk.close();
+
+        FrameFixture next = openDesk();
+        keyboardIsAt("go on");
+        robot.pressAndReleaseKey(KeyEvent.VK_ENTER);
+        until("it is there again", () -> next.label("status").text().equals("1 recording brought in"));
+        keyboardIsAt("hold tests");
+        next.close();
+    }
+
+    @Test
+    void theQuestionAboutColumnsBeginsWithItsFieldsAndIsAnsweredByKeyboard() throws IOException {
+        Path trace = demo.resolve("bench.csv");
+        Files.writeString(trace, "elapsed,P1\n0,1\n0.1,1\n0.2,1\n");
+        FrameFixture desk = openDesk();
+        bringIn(desk, trace);
+        desk.dialog("columns");
+        keyboardIsAt("column 1 is");
+        robot.pressAndReleaseKey(KeyEvent.VK_DOWN); // not used, time
+        robot.pressAndReleaseKey(KeyEvent.VK_TAB);
+        keyboardIsAt("column 1 in");
+        robot.pressAndReleaseKey(KeyEvent.VK_DOWN);
+        robot.pressAndReleaseKey(KeyEvent.VK_TAB);
+        robot.pressAndReleaseKeys(KeyEvent.VK_DOWN, KeyEvent.VK_DOWN);
+        robot.pressAndReleaseKey(KeyEvent.VK_TAB);
+        robot.pressAndReleaseKey(KeyEvent.VK_DOWN);
+        robot.pressAndReleaseKey(KeyEvent.VK_ENTER);
+        until("it is read", () -> desk.label("status").text().equals("1 recording brought in"));
+        desk.close();
+    }
+
+    /** Types the path into the chooser's field, which has the keyboard. */
+    private void bringIn(FrameFixture desk, Path path) {
+        control(KeyEvent.VK_O);
+        JFileChooserFixture chooser = desk.fileChooser("choose recordings");
+        chooser.fileNameTextBox().setText(path.toString());
+        robot.focusAndWaitForFocusGain(chooser.fileNameTextBox().target());
+        robot.pressAndReleaseKey(KeyEvent.VK_ENTER);
+        if (Files.isDirectory(path)
+                && GuiActionRunner.execute(() -> chooser.target().isShowing())) {
+            robot.pressAndReleaseKey(KeyEvent.VK_ENTER); // the first Enter went into the folder
+        }
+    }
+
+    private void control(int key) {
+        robot.pressKey(KeyEvent.VK_CONTROL);
+        robot.pressAndReleaseKey(key);
+        robot.releaseKey(KeyEvent.VK_CONTROL);
+    }
+
+    private void undo() {
+        control(KeyEvent.VK_Z);
+    }
+
+    private static void keyboardIsAt(String name) {
+        until(name + " has the keyboard", () -> {
+            Component owner =
+                    KeyboardFocusManager.getCurrentKeyboardFocusManager().getFocusOwner();
+            return owner != null && name.equals(owner.getName());
+        });
+    }
+
+    private static String heard(TraceView trace) {
+        return GuiActionRunner.execute(() -> trace.getAccessibleContext().getAccessibleDescription());
+    }
+}
