@@ -73,6 +73,7 @@ final class CaseJson {
         }
         json.writeEndArray();
         texts("notTested", findings.notTested());
+        number("probabilityClearedOver", findings.probabilityClearedOver());
         texts("cautions", findings.cautions());
         json.writeEndObject();
     }

@@ -125,6 +125,15 @@ public final class Beliefs {
         return weight(states) / evidence;
     }
 
+    /** Leaks of all elements drawn as probable as they are. */
+    LeakDraws draws(Map<String, Double> limitsM3PerS) {
+        Map<String, double[]> weights = new HashMap<>();
+        components.forEach(component -> component
+                .elements()
+                .forEach(element -> weights.put(element.name(), weights(element, Map.of(), false))));
+        return new LeakDraws(components, weights, path, COMPLAINT_WITHOUT_CAUSE, limitsM3PerS);
+    }
+
     /** Groups of elements whose tests could not all be right before their uncertainties were widened. */
     List<Component> strained() {
         return components.stream().filter(component -> component.widened() > 1).toList();

@@ -13,6 +13,8 @@ import java.util.Optional;
  * @param elements every element of the circuit, in its order
  * @param combinations the most probable sets of elements over their limits, most probable first
  * @param probabilityNoneOver probability that no element at all is over its limit
+ * @param probabilityClearedOver the largest probability, with other priors too, that one of the elements tested and cleared
+ *     is over its limit all the same; 0 where none is
  * @param tests every hold test with what it changed, in order
  * @param contradictions tests that cannot both be right
  * @param drift whether the leaks found explain the complaint; empty where no speed is complained of or nothing that
@@ -28,6 +30,7 @@ public record CaseFindings(
         List<ElementFinding> elements,
         List<Beliefs.Combination> combinations,
         double probabilityNoneOver,
+        double probabilityClearedOver,
         List<TestFinding> tests,
         List<Contradiction> contradictions,
         Optional<DriftFinding> drift,
@@ -70,7 +73,10 @@ public record CaseFindings(
     public enum Status {
         /** At least 97.5 % probable to be over its limit. */
         OVER("over its limit"),
-        /** Tested or looked at, and at most 2.5 % probable to be over its limit, under other priors too. */
+        /**
+         * Tested or looked at, and at most 2.5 % probable to be over its limit, under other priors too, and so all tested
+         * ones together.
+         */
         CLEARED("cleared"),
         /** Tested, and neither. */
         UNDECIDED("undecided"),
@@ -111,7 +117,21 @@ public record CaseFindings(
             double highest,
             Status status,
             boolean restsOnPriors,
-            boolean onPath) {}
+            boolean onPath) {
+        /** The same, not cleared. */
+        ElementFinding undecided() {
+            return new ElementFinding(
+                    element,
+                    limitM3PerS,
+                    before,
+                    probability,
+                    lowest,
+                    highest,
+                    Status.UNDECIDED,
+                    restsOnPriors,
+                    onPath);
+        }
+    }
 
     /**
      * One hold test of the case.

@@ -1,6 +1,7 @@
 package org.holdtrace.judge;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
@@ -87,10 +88,9 @@ public final class CaseJudge {
                         usable.stream().map(judge::observation).toList(),
                         ShownUnits.METRIC)
                 .observations());
-        return file.circuit().elements().stream()
-                .filter(which)
-                .allMatch(element ->
-                        enough.test(judge.finding(element, now, now, usable).status()));
+        return judge.all(now, now, usable).stream()
+                .filter(found -> which.test(found.element()))
+                .allMatch(found -> enough.test(found.status()));
     }
 
     private CaseFindings findings() {
@@ -100,10 +100,7 @@ public final class CaseJudge {
         Contradictions contradictions = Contradictions.among(told, seen, units);
         Beliefs before = beliefs(List.of());
         Beliefs now = beliefs(contradictions.observations());
-        List<ElementFinding> elements = new ArrayList<>();
-        for (Element element : file.circuit().elements()) {
-            elements.add(finding(element, before, now, usable));
-        }
+        List<ElementFinding> elements = all(before, now, usable);
         Set<String> open = new LinkedHashSet<>();
         elements.stream()
                 .filter(element -> element.status() == Status.UNDECIDED || element.status() == Status.NOT_TESTED)
@@ -125,6 +122,11 @@ public final class CaseJudge {
                 now.combinations(COMBINATIONS),
                 now.probabilityAllSound(
                         file.circuit().elements().stream().map(Element::name).toList()),
+                oneIsOver(
+                        elements.stream()
+                                .filter(found -> found.status() == Status.CLEARED && isTested(found.element(), usable))
+                                .toList(),
+                        now),
                 testFindings(before, usable, contradictions.observations()),
                 contradictions.found(),
                 DriftJudge.judge(file, tests, reaches, units),
@@ -183,10 +185,43 @@ public final class CaseJudge {
                 known);
     }
 
+    /**
+     * What is said of every element. That those tested and cleared are in order is one claim, and as sure as any other: while
+     * one of them is over its limit with more than 2.5 %, with other priors too, the most doubtful is not cleared.
+     */
+    private List<ElementFinding> all(Beliefs before, Beliefs now, List<Integer> usable) {
+        List<ElementFinding> all = new ArrayList<>();
+        file.circuit().elements().forEach(element -> all.add(finding(element, before, now, usable)));
+        List<ElementFinding> cleared = new ArrayList<>();
+        all.stream()
+                .filter(found -> found.status() == Status.CLEARED && isTested(found.element(), usable))
+                .sorted(Comparator.comparingDouble(ElementFinding::highest))
+                .forEach(cleared::add);
+        while (!cleared.isEmpty() && oneIsOver(cleared, now) > 1 - SURE) {
+            ElementFinding doubtful = cleared.remove(cleared.size() - 1);
+            all.set(all.indexOf(doubtful), doubtful.undecided());
+        }
+        return all;
+    }
+
+    /** The largest probability, by these and by other priors, that one of {@code cleared} is over its limit. */
+    private double oneIsOver(List<ElementFinding> cleared, Beliefs now) {
+        List<String> names =
+                cleared.stream().map(found -> found.element().name()).toList();
+        double largest = 1 - now.probabilityAllSound(names);
+        for (Map<String, Double> priors : otherPriors()) {
+            largest = Math.max(largest, 1 - now.withPriors(priors).probabilityAllSound(names));
+        }
+        return Math.max(0, largest);
+    }
+
+    private boolean isTested(Element element, List<Integer> usable) {
+        return usable.stream().anyMatch(i -> reaches.get(i).direct().contains(element));
+    }
+
     private ElementFinding finding(Element element, Beliefs before, Beliefs now, List<Integer> usable) {
         String name = element.name();
-        boolean reached = element.seen().isPresent()
-                || usable.stream().anyMatch(i -> reaches.get(i).direct().contains(element));
+        boolean reached = element.seen().isPresent() || isTested(element, usable);
         double probability = now.probabilityOver(name);
         double lowest = probability;
         double highest = probability;
@@ -253,10 +288,12 @@ public final class CaseJudge {
                         changes.add(new Change(element.name(), was, is));
                     }
                 }
-                for (Element element : reaches.get(i).direct()) {
-                    if (finding(element, before, later, usable).status() == Status.CLEARED
-                            && cleared.add(element.name())) {
-                        now.add(element.name());
+                for (ElementFinding each : all(before, later, usable)) {
+                    String name = each.element().name();
+                    if (each.status() == Status.CLEARED
+                            && reaches.get(i).direct().contains(each.element())
+                            && cleared.add(name)) {
+                        now.add(name);
                     }
                 }
                 earlier = later;

@@ -36,6 +36,7 @@ final class CaseWords {
                 bare.elements(),
                 bare.combinations(),
                 bare.probabilityNoneOver(),
+                bare.probabilityClearedOver(),
                 bare.tests(),
                 bare.contradictions(),
                 bare.drift(),
@@ -76,6 +77,8 @@ final class CaseWords {
         }
         if (!tested.isEmpty()) {
             said.add("Tested and in order: " + PlanWords.and(tested) + ".");
+            said.add("The chance that " + (tested.size() == 1 ? "it" : "one of these")
+                    + " leaks more than it may all the same is " + atMost(found.probabilityClearedOver()) + ".");
         }
         if (!lookedAt.isEmpty()) {
             said.add("Looked at, not tested, and dry: " + PlanWords.and(lookedAt) + ".");
@@ -92,6 +95,10 @@ final class CaseWords {
                         }));
         said.add(standing(found));
         return said;
+    }
+
+    private static String atMost(double probability) {
+        return (probability < DOUBT_WORTH_TELLING ? "" : "at most ") + Figures.percent(probability);
     }
 
     /** The two most probable elements with their probabilities. */
@@ -152,8 +159,9 @@ final class CaseWords {
             }
         }
         notWeighed.forEach(
-                name -> cautions.add("\"" + name + "\" is not weighed: it overlaps with the other tests in more"
-                        + " ways than can be reckoned with together. What it showed stands above."));
+                name -> cautions.add("\"" + name + "\" is not weighed: it has too many parts in it, or overlaps"
+                        + " with the other tests in too many ways, for all to be reckoned with together. What it showed"
+                        + " stands above."));
         reliefs(found, cautions, units);
         for (ElementFinding element : found.elements()) {
             Limit.Basis basis = element.element().limit().basis();

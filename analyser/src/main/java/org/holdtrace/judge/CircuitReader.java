@@ -14,6 +14,9 @@ import org.holdtrace.session.JsonFields;
 
 /** The circuit of a case file: from a template or node by node, then the elements of which the file says more. */
 final class CircuitReader {
+    /** Elements of one circuit. */
+    private static final int MOST_ELEMENTS = 150;
+
     /** Why a motor is refused. */
     static final String NO_MOTORS =
             "a motor leaks from its work ports to its case by design, and by how much depends on"
@@ -38,6 +41,14 @@ final class CircuitReader {
         List<JsonFields> places = fields.list("nodes");
         if (made == null) {
             return Optional.empty();
+        }
+        if (made.elements().size() > MOST_ELEMENTS) {
+            fields.problem(
+                    "circuit",
+                    "a circuit of " + made.elements().size() + " elements",
+                    "at most " + MOST_ELEMENTS
+                            + ", or planning takes minutes: make the function complained of, with what its tests reach, a case"
+                            + " of its own");
         }
         List<Element> elements = new ArrayList<>(made.elements());
         for (JsonFields change : changes) {
@@ -228,7 +239,7 @@ final class CircuitReader {
                 fields.text("from", ""),
                 fields.text("to", Node.TANK),
                 kind.leaksOutside() && !fields.has("limit") ? StandardLimits.outside() : limit(fields, "limit"),
-                fields.quantity("prior", Dimension.FRACTION, kind.usuallyWorn()),
+                prior(fields).orElse(kind.usuallyWorn()),
                 fields.has("prior"),
                 CaseReader.value(fields, "setting", Dimension.PRESSURE),
                 fields.flag("canBeBlanked"),
@@ -267,10 +278,19 @@ final class CircuitReader {
         return Optional.empty();
     }
 
+    private static Optional<Double> prior(JsonFields fields) {
+        Optional<Double> prior = fields.optional("prior", Dimension.FRACTION);
+        if (prior.isPresent() && !(prior.get() >= 0 && prior.get() <= 1)) {
+            fields.problem("prior", "\"" + fields.text("prior", "") + "\"", "how often it is so, from 0 % to 100 %");
+            return Optional.empty();
+        }
+        return prior;
+    }
+
     /** Replaces what the file says more of. */
     private static Element change(JsonFields fields, List<Element> elements) {
         String name = fields.text("name", "");
-        Optional<Double> prior = fields.optional("prior", Dimension.FRACTION);
+        Optional<Double> prior = prior(fields);
         Optional<Limit> limit = fields.has("limit") ? Optional.of(limit(fields, "limit")) : Optional.empty();
         OptionalDouble setting = CaseReader.value(fields, "setting", Dimension.PRESSURE);
         Optional<Boolean> canBeBlanked =

@@ -9,11 +9,12 @@ import java.util.Map;
  * is. Exact up to the step of its grids ({@link LeakSums}).
  *
  * @param elements the elements, in order of the circuit
+ * @param tests what those tests measured, their uncertainties as widened
  * @param likelihood by set of worn elements (bit i: element i), the largest being 1
  * @param widened by how much the uncertainties of the tests had to be multiplied before any set of leaks could have given
  *     all their results; 1 where they agree
  */
-record Component(List<Element> elements, double[] likelihood, double widened) {
+record Component(List<Element> elements, List<Observation> tests, double[] likelihood, double widened) {
     /** Steps of the grids to a test's standard uncertainty, to begin with. */
     private static final double FINENESS = 1.5;
 
@@ -32,25 +33,26 @@ record Component(List<Element> elements, double[] likelihood, double widened) {
 
     /** An element that no test implicates. */
     static Component untested(Element element) {
-        return new Component(List.of(element), new double[] {1, 1}, 1);
+        return new Component(List.of(element), List.of(), new double[] {1, 1}, 1);
     }
 
     /** One with the tests that tie its elements together. */
     static Component of(List<Element> elements, List<Observation> tests, Map<String, Double> limitsM3PerS) {
         double widened = 1;
+        List<Observation> taken = tests;
         double[] likelihood = likelihood(elements, tests, limitsM3PerS);
         double largest = Arrays.stream(likelihood).max().orElseThrow();
         while (!(largest > 0)) {
             widened *= WIDER;
             double factor = widened;
-            likelihood = likelihood(
-                    elements, tests.stream().map(test -> test.widened(factor)).toList(), limitsM3PerS);
+            taken = tests.stream().map(test -> test.widened(factor)).toList();
+            likelihood = likelihood(elements, taken, limitsM3PerS);
             largest = Arrays.stream(likelihood).max().orElseThrow();
         }
         for (int worn = 0; worn < likelihood.length; worn++) {
             likelihood[worn] /= largest; // lest products of many components leave the range of numbers
         }
-        return new Component(elements, likelihood, widened);
+        return new Component(elements, taken, likelihood, widened);
     }
 
     private static double[] likelihood(

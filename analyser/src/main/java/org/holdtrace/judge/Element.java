@@ -52,6 +52,12 @@ public record Element(
         }
     }
 
+    /** By its name, which is unique in a case: sets of elements are looked up all the time. */
+    @Override
+    public int hashCode() {
+        return name.hashCode();
+    }
+
     /** The same with another prior. */
     public Element withPrior(double other) {
         return new Element(name, kind, from, to, limit, other, priorStated, settingPa, canBeBlanked, seen);

@@ -85,6 +85,11 @@ final class LeakGrid {
         return step[g];
     }
 
+    /** How many multiples of its step group {@code g} can leak, none among them. */
+    int points(int g) {
+        return points[g];
+    }
+
     int testCount() {
         return tests.size();
     }

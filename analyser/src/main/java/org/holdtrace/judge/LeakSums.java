@@ -1,6 +1,12 @@
 package org.holdtrace.judge;
 
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.SplittableRandom;
 
 /**
  * Goes through all leaks of the groups of a {@link LeakGrid} that the results of the tests leave room for, and adds up for
@@ -87,8 +93,45 @@ final class LeakSums {
         return new Outcome(Optional.of(likelihood), all.work);
     }
 
+    /** Draws leaks of groups as the tests leave them. */
+    static final class Draws {
+        private final LeakSums all;
+        private final LeakOrder order;
+        private final Node root;
+
+        Draws(LeakGrid grid) {
+            all = new LeakSums(grid, Double.POSITIVE_INFINITY);
+            order = LeakOrder.of(grid);
+            root = all.new Node(order);
+        }
+
+        /** Multiples of its step that each group leaks with exactly the elements of {@code worn} worn; empty where none fit. */
+        Optional<int[]> draw(int worn, SplittableRandom random) {
+            int set = 0;
+            for (int i = 0; i < order.members().length; i++) {
+                set |= (worn >> order.members()[i] & 1) << i;
+            }
+            int[] drawn = new int[all.grid.groupCount()];
+            return root.draw(set, 0, random, drawn) ? Optional.of(drawn) : Optional.empty();
+        }
+    }
+
+    /** What is done at a leak of a group, a multiple of its step, where it tells the laws of {@code part}. */
+    private interface Visit {
+        void at(int multiple, int part, double weight);
+    }
+
+    /** Leaks of a group and laws they tell, each as probable as its step in {@code upTo}. */
+    private record Choices(int[] multiple, int[] part, double[] upTo) {
+        int draw(SplittableRandom random) {
+            int at = Arrays.binarySearch(upTo, random.nextDouble() * upTo[upTo.length - 1]);
+            return Math.min(upTo.length - 1, at < 0 ? -at - 1 : at + 1);
+        }
+    }
+
     /** A group with all below it. */
     private final class Node {
+        private final int group;
         private final int[] tests;
         private final int[] closes;
         private final int[] context;
@@ -108,9 +151,11 @@ final class LeakSums {
         private final int last;
         private final int size;
         private final Outcomes known;
+        private final Map<Long, Choices> drawnBefore = new HashMap<>();
 
         Node(LeakOrder order) {
             int g = order.group();
+            group = g;
             tests = grid.testsOf(g);
             closes = order.closes();
             context = order.context();
@@ -167,10 +212,7 @@ final class LeakSums {
 
         /** How probable what this group and those below it close is, by set of their worn elements. */
         double[] from(int told) {
-            long number = told & toldAbove;
-            for (int t : context) {
-                number = number * (most[t] + 1) + sums[t];
-            }
+            long number = number(told & toldAbove);
             double[] found = known.get(number);
             if (found == null) {
                 found = reckon(told & toldAbove);
@@ -179,8 +221,23 @@ final class LeakSums {
             return found;
         }
 
+        /** What those above have told and added, as one number. */
+        private long number(int told) {
+            long number = told;
+            for (int t : context) {
+                number = number * (most[t] + 1) + sums[t];
+            }
+            return number;
+        }
+
         private double[] reckon(int told) {
             double[] outcome = new double[size];
+            each(told, (i, part, weight) -> collect(outcome, part, i, weight, below(told | part)));
+            return outcome;
+        }
+
+        /** Goes through the leaks of its group that those above leave room for; while it visits one, {@code sums} has it. */
+        private void each(int told, Visit visit) {
             int low = first;
             int high = last;
             for (int i = 0; i < tests.length; i++) {
@@ -202,7 +259,7 @@ final class LeakSums {
                 for (int part = open; ; part = (part - 1) & open) {
                     double weight = series[0].has(part) ? dense * lawsTold(told | part) : 0;
                     if (weight > 0) {
-                        collect(outcome, part, i, weight, below(told | part));
+                        visit.at(i, part, weight);
                     }
                     if (part == 0) {
                         break;
@@ -210,7 +267,50 @@ final class LeakSums {
                 }
                 add(i, -1);
             }
-            return outcome;
+        }
+
+        private Choices choices(int own, int rest, int above) {
+            List<double[]> found = new ArrayList<>();
+            double[] upTo = {0};
+            each(above, (i, part, weight) -> {
+                double one = weight * series[own].at(part, i) * below(above | part)[rest];
+                if (one > 0) {
+                    upTo[0] += one;
+                    found.add(new double[] {i, part, upTo[0]});
+                }
+            });
+            return new Choices(
+                    found.stream().mapToInt(choice -> (int) choice[0]).toArray(),
+                    found.stream().mapToInt(choice -> (int) choice[1]).toArray(),
+                    found.stream().mapToDouble(choice -> choice[2]).toArray());
+        }
+
+        /**
+         * Draws the leak of its group and those below it, with exactly the elements of {@code set} worn; false where there is
+         * no room for them.
+         */
+        boolean draw(int set, int told, SplittableRandom random, int[] drawn) {
+            int above = told & toldAbove;
+            int own = set & series.length - 1;
+            int rest = set / series.length;
+            long number = number(above);
+            Choices choices = drawnBefore.computeIfAbsent(number * size + set, key -> choices(own, rest, above));
+            if (choices.upTo().length == 0) {
+                return false;
+            }
+            int chosen = choices.draw(random);
+            int multiple = choices.multiple()[chosen];
+            int toldHere = above | choices.part()[chosen];
+            drawn[group] = multiple;
+            add(multiple, 1);
+            boolean all = true;
+            int left = rest;
+            for (Node branch : branches) {
+                all &= branch.draw(left & branch.size - 1, toldHere, random, drawn);
+                left /= branch.size;
+            }
+            add(multiple, -1);
+            return all;
         }
 
         private void add(int multiple, int sign) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -32,6 +33,12 @@ record Observation(
 
     /** More groups than that are not weighed together. */
     static final int MOST_GROUPS = 10;
+
+    /** Nor are more elements that tests tie together: each doubles the combinations. */
+    static final int MOST_TIED = 16;
+
+    /** Nor more that are in the very same tests. */
+    static final int MOST_ALIKE = 12;
 
     Observation {
         elements = List.copyOf(elements);
@@ -98,45 +105,52 @@ record Observation(
     }
 
     /**
-     * Those of {@code pooled} that can be weighed together. Tests that overlap in ever new ways would take hours; where they
-     * part the elements they tie together into more than {@value #MOST_GROUPS} groups, those of the most elements are left
-     * out.
+     * Those of {@code pooled} that can be weighed together. Tests that overlap in ever new ways or have ever more elements
+     * would take hours; where they part the elements they tie together into more than {@value #MOST_GROUPS} groups, or tie
+     * together more than {@value #MOST_TIED}, or more than {@value #MOST_ALIKE} in the very same tests, those of the most
+     * elements are left out.
      */
     static List<Observation> weighable(List<Observation> pooled) {
-        List<Observation> kept = new ArrayList<>();
-        pooled.stream()
-                .sorted(Comparator.comparingInt(
-                        observation -> observation.elements().size()))
-                .forEach(observation -> {
-                    kept.add(observation);
-                    if (groups(kept, observation) > MOST_GROUPS) {
-                        kept.remove(observation);
-                    }
-                });
-        return pooled.stream().filter(kept::contains).toList();
+        Set<List<Element>> kept = new HashSet<>();
+        kept.addAll(weighableOf(pooled.stream().map(Observation::elements).toList()));
+        return pooled.stream()
+                .filter(observation -> kept.contains(observation.elements()))
+                .toList();
     }
 
-    /** Groups of elements that are in the very same tests, among those tied to {@code observation}. */
-    private static int groups(List<Observation> observations, Observation observation) {
-        Set<Element> tied = new HashSet<>(observation.elements());
-        Set<Observation> tests = new LinkedHashSet<>();
+    /** The same, of the elements of tests alone. */
+    static List<List<Element>> weighableOf(List<List<Element>> tests) {
+        List<List<Element>> kept = new ArrayList<>();
+        tests.stream().sorted(Comparator.comparingInt(List::size)).forEach(test -> {
+            kept.add(test);
+            if (isTooMuch(kept, test)) {
+                kept.remove(kept.size() - 1);
+            }
+        });
+        return kept;
+    }
+
+    /** Whether the elements tied to those of {@code test} are too many, or in too many or too large groups of the same tests. */
+    private static boolean isTooMuch(List<List<Element>> tests, List<Element> test) {
+        Set<Element> tied = new HashSet<>(test);
+        Set<List<Element>> tying = new LinkedHashSet<>();
         boolean grew = true;
         while (grew) {
             grew = false;
-            for (Observation other : observations) {
-                if (!Collections.disjoint(tied, other.elements()) && tests.add(other)) {
-                    tied.addAll(other.elements());
+            for (List<Element> other : tests) {
+                if (!Collections.disjoint(tied, other) && tying.add(other)) {
+                    tied.addAll(other);
                     grew = true;
                 }
             }
         }
-        Set<Set<Observation>> groups = new HashSet<>();
+        Map<Set<List<Element>>, Integer> groups = new HashMap<>();
         for (Element element : tied) {
-            Set<Observation> in = new HashSet<>(tests);
-            in.removeIf(test -> !test.elements().contains(element));
-            groups.add(in);
+            Set<List<Element>> in = new HashSet<>(tying);
+            in.removeIf(other -> !other.contains(element));
+            groups.merge(in, 1, Integer::sum);
         }
-        return groups.size();
+        return tied.size() > MOST_TIED || groups.size() > MOST_GROUPS || Collections.max(groups.values()) > MOST_ALIKE;
     }
 
     private Observation and(Observation other) {

@@ -10,6 +10,7 @@ import org.holdtrace.session.TestSetup;
  * @param test how to set it up; its file is empty
  * @param reach what it can implicate
  * @param bits information it is expected to give about which elements are over their limits, bits
+ * @param worthPerSecond that, with what it settles for good, for the time it costs, bits per second: what tests are ordered by
  * @param probabilityPass probability that it holds: that all it implicates and can judge are within their limits
  * @param pressurePa pressure to pump up to, Pa
  * @param pressureFrom what decided that pressure, in words
@@ -27,6 +28,7 @@ public record PlannedTest(
         CaseTest test,
         Reach reach,
         double bits,
+        double worthPerSecond,
         double probabilityPass,
         double pressurePa,
         String pressureFrom,
@@ -41,10 +43,5 @@ public record PlannedTest(
         TestSetup plan) {
     public PlannedTest {
         cautions = List.copyOf(cautions);
-    }
-
-    /** Expected information for the time it takes, bits per second. */
-    public double bitsPerSecond() {
-        return bits / wholeS;
     }
 }

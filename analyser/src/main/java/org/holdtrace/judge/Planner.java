@@ -1,8 +1,10 @@
 package org.holdtrace.judge;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -14,15 +16,14 @@ import org.holdtrace.wording.ShownUnits;
 
 /**
  * Finds the hold tests worth doing: every way to press a node with its neighbours open or shut and its cartridges in or
- * out, valued by the information expected of it for the minutes it takes.
- *
- * <p>Information is that of the answer "all it can judge ({@link Sight}) are within their limits, or not", in bits: the
- * entropy of what the test shows, less what elements hidden in it blur. A test whose answer is known beforehand is worth
- * nothing, one that may go either way most.
+ * out, valued by what it is expected to tell ({@link LeakDraws}) for the time it takes.
  */
 final class Planner {
     /** Tests shown: more than that nobody plans ahead. */
     private static final int MOST = 6;
+
+    /** Of so many nodes next to the one pressed every choice of shut ones is tried. */
+    private static final int FEW_NEIGHBOURS = 4;
 
     /** Information below which a test is not shown beside others, bits: it would be written as 0.00. */
     private static final double WORTH_SHOWING = 0.005;
@@ -36,15 +37,16 @@ final class Planner {
     /** Bringing a rod to its stop and securing it and its load, s. Common practice, no source. */
     private static final double SECURING_S = 600;
 
+    /** Between two tests: reading off, judging, deciding on the next, s. Common practice, no source. */
+    private static final double BETWEEN_S = 1200;
+
     /** Share of the time to reach a port that is saved where its lines stay on. */
     private static final double LINES_ON = 0.5;
-
-    /** How often a hidden element that is over its limit leaks enough to be mistaken for one the test can judge. */
-    private static final double HIDDEN_SHOWS = 0.5;
 
     private final CaseFile file;
     private final Beliefs beliefs;
     private final Sizing sizing;
+    private final LeakDraws draws;
     private final Set<Set<String>> done = new HashSet<>();
     private final List<List<Element>> earlier = new ArrayList<>();
     private final Map<String, Double> limits;
@@ -54,6 +56,7 @@ final class Planner {
         this.beliefs = beliefs;
         this.sizing = new Sizing(file, limits, units);
         this.limits = limits;
+        this.draws = beliefs.draws(limits);
         reaches.forEach(reach -> done.add(names(reach)));
         reaches.forEach(reach -> earlier.add(reach.direct()));
     }
@@ -71,22 +74,24 @@ final class Planner {
 
     private List<PlannedTest> plan(Set<String> open) {
         Map<Set<String>, PlannedTest> best = new LinkedHashMap<>();
+        Map<Set<String>, LeakDraws.Told> expected = new HashMap<>();
         for (CaseTest test : arrangements(file.circuit())) {
             Reach reach = Reach.of(file.circuit(), test);
             Set<String> names = names(reach);
             Sight sight = Sight.of(reach.direct(), earlier, limits);
             boolean tells = names.stream().anyMatch(open::contains)
                     || names(sight.byDifference()).stream().anyMatch(open::contains);
-            if (names.isEmpty() || done.contains(names) || !tells || isKnown(names, open)) {
+            if (names.isEmpty() || done.contains(names) || !tells || isKnown(names, open) || !isWeighable(reach)) {
                 continue;
             }
-            PlannedTest planned = planned(test, reach, sight);
+            LeakDraws.Told told = expected.computeIfAbsent(names, key -> draws.expected(reach.direct(), open));
+            PlannedTest planned = planned(test, reach, sight, told);
             best.merge(names, planned, (a, b) -> a.wholeS() <= b.wholeS() ? a : b);
         }
         boolean some = best.values().stream().anyMatch(planned -> planned.bits() >= WORTH_SHOWING);
         return best.values().stream()
                 .filter(planned -> !some || planned.bits() >= WORTH_SHOWING)
-                .sorted(Comparator.comparingDouble(PlannedTest::bitsPerSecond).reversed())
+                .sorted(Comparator.comparingDouble(PlannedTest::worthPerSecond).reversed())
                 .limit(MOST)
                 .toList();
     }
@@ -105,7 +110,14 @@ final class Planner {
         return false;
     }
 
-    private PlannedTest planned(CaseTest test, Reach reach, Sight sight) {
+    /** Whether its result could be weighed together with those there are. */
+    private boolean isWeighable(Reach reach) {
+        List<List<Element>> all = new ArrayList<>(earlier);
+        all.add(reach.direct());
+        return Observation.weighableOf(all).size() == all.size();
+    }
+
+    private PlannedTest planned(CaseTest test, Reach reach, Sight sight, LeakDraws.Told told) {
         Set<Element> judged = sight.judged().isEmpty() ? new LinkedHashSet<>(reach.direct()) : sight.judged();
         Set<Element> direct = new LinkedHashSet<>(reach.direct());
         direct.retainAll(judged);
@@ -118,10 +130,15 @@ final class Planner {
                 + (pressesCylinder(test) ? SECURING_S : 0)
                 + sized.pumpingS()
                 + sized.holdS();
+        double extra = whole;
+        for (String cartridge : test.blanked()) {
+            extra -= BLANKING_S * beliefs.probabilityOver(cartridge); // one that is worn comes out sooner or later
+        }
         return new PlannedTest(
                 test,
                 reach,
-                information(reach, sight),
+                told.bits(),
+                told.worth() / (extra + BETWEEN_S),
                 pass,
                 sized.pressurePa(),
                 sized.pressureFrom(),
@@ -140,21 +157,6 @@ final class Planner {
         return file.circuit().cylinders().stream()
                 .anyMatch(cylinder -> cylinder.has(test.pressurised())
                         || test.joined().stream().anyMatch(cylinder::has));
-    }
-
-    private double information(Reach reach, Sight sight) {
-        double bits = 0;
-        if (!sight.seen().isEmpty()) {
-            Set<Element> hidden = new HashSet<>(reach.direct());
-            sight.seen().forEach(hidden::remove);
-            double sound = beliefs.probabilityAllSound(names(sight.seen()));
-            double blurred = HIDDEN_SHOWS * (1 - beliefs.probabilityAllSound(names(hidden)));
-            bits = entropyBits(sound * (1 - blurred)) - sound * entropyBits(blurred);
-        }
-        if (!sight.byDifference().isEmpty()) {
-            bits = Math.max(bits, entropyBits(beliefs.probabilityAllSound(names(sight.byDifference()))));
-        }
-        return bits;
     }
 
     /** Entropy of an answer that is yes with probability {@code p}, bits. */
@@ -218,11 +220,11 @@ final class Planner {
                 neighbours.add(other);
             }
         }
-        for (int shut = 0; shut < 1 << neighbours.size(); shut++) {
+        for (BitSet shut : choices(neighbours.size())) {
             List<String> open = new ArrayList<>(mustOpen);
             List<String> blocked = new ArrayList<>();
             for (int i = 0; i < neighbours.size(); i++) {
-                (((shut >> i) & 1) == 1 ? blocked : open).add(neighbours.get(i));
+                (shut.get(i) ? blocked : open).add(neighbours.get(i));
             }
             CaseTest plain = test(node, joined, open, blocked, List.of());
             all.add(plain);
@@ -237,6 +239,31 @@ final class Planner {
                 all.add(test(node, joined, open, blocked, cartridges));
             }
         }
+    }
+
+    /** Which neighbours are shut: every choice among a few; of many all, none, each alone, and all but each. */
+    private static List<BitSet> choices(int neighbours) {
+        List<BitSet> all = new ArrayList<>();
+        if (neighbours <= FEW_NEIGHBOURS) {
+            for (long shut = 0; shut < 1 << neighbours; shut++) {
+                all.add(BitSet.valueOf(new long[] {shut}));
+            }
+            return all;
+        }
+        all.add(new BitSet());
+        for (int i = 0; i < neighbours; i++) {
+            BitSet one = new BitSet();
+            one.set(i);
+            all.add(one);
+            BitSet others = new BitSet();
+            others.set(0, neighbours);
+            others.clear(i);
+            all.add(others);
+        }
+        BitSet every = new BitSet();
+        every.set(0, neighbours);
+        all.add(every);
+        return all;
     }
 
     private static CaseTest test(

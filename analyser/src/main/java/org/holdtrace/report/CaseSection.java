@@ -69,7 +69,7 @@ final class CaseSection {
         page.element("h3", "Every part of the circuit");
         page.open("table", "class", "summary parts");
         String flow = " [" + ShownUnits.name(units.flow()) + "]";
-        page.head("Part", "Limit" + flow, "Over its limit", "With other priors", "State");
+        page.head("Part", "Limit" + flow, "Over its limit", "If parts fail more or less often", "State");
         page.open("tbody");
         for (ElementFinding found : findings.elements()) {
             page.open("tr").element("th", found.element().name(), "scope", "row");

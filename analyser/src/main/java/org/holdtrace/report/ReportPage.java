@@ -287,7 +287,8 @@ final class ReportPage {
                             + " each part to be over its limit follows from all tests together by Bayes' rule over all"
                             + " combinations of parts, from how often such parts fail, the complaint, what was seen outside, the"
                             + " leaks measured and their laws. A part is over its limit from 97.5 % on, and cleared when it was"
-                            + " tested or looked at and that probability is at most 2.5 %, with other priors too.");
+                            + " tested or looked at and that probability is at most 2.5 %, also if such parts fail more or less often than taken"
+                            + " for granted; and the parts tested and cleared are all in order together as surely.");
         }
         page.element(
                 "p",

@@ -19,7 +19,7 @@ class BayesTextbookTest {
     void aPositiveScreeningTestLeavesIllnessImprobable() {
         Element illness = suspect("illness", 0.01);
         Beliefs beliefs = Beliefs.of(
-                List.of(new Component(List.of(illness), new double[] {0.096, 0.792}, 1)),
+                List.of(new Component(List.of(illness), List.of(), new double[] {0.096, 0.792}, 1)),
                 Map.of("illness", 0.01),
                 Set.of());
 
@@ -42,7 +42,7 @@ class BayesTextbookTest {
             calls[i] = alarm[i] * 0.90 * 0.70 + (1 - alarm[i]) * 0.05 * 0.01;
         }
         Beliefs beliefs = Beliefs.of(
-                List.of(new Component(List.of(burglary, earthquake), calls, 1)),
+                List.of(new Component(List.of(burglary, earthquake), List.of(), calls, 1)),
                 Map.of("burglary", 0.001, "earthquake", 0.002),
                 Set.of());
 
@@ -68,7 +68,7 @@ class BayesTextbookTest {
         double evidence = 0.045125 + 2 * 0.0475 + 0.0025;
         assertEquals((0.0475 + 0.0025) / evidence, before.probabilityOver("first"), 1e-12);
 
-        Component clear = new Component(List.of(first), new double[] {1, 0}, 1);
+        Component clear = new Component(List.of(first), List.of(), new double[] {1, 0}, 1);
         Beliefs after = Beliefs.of(List.of(clear, Component.untested(second)), priors, path);
         assertEquals(0, after.probabilityOver("first"), 0);
         assertEquals(0.0475 / (0.0475 + 0.045125), after.probabilityOver("second"), 1e-12);

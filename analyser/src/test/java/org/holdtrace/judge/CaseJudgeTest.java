@@ -4,8 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.SplittableRandom;
 import org.holdtrace.judge.CaseFindings.ElementFinding;
 import org.holdtrace.judge.CaseFindings.Standing;
 import org.holdtrace.judge.CaseFindings.Status;
@@ -250,5 +252,68 @@ class CaseJudgeTest {
                 List.of(),
                 List.of(),
                 OptionalDouble.empty());
+    }
+
+    /** Near a limit three parts together are doubtful sooner than each of them alone. */
+    @Test
+    void thatAllClearedPartsAreInOrderIsAsSureAsAnyVerdict() throws IOException {
+        CaseFile file = Cases.of("single cylinder", DRY);
+        boolean refused = false;
+        for (double leak = 3; leak < 5; leak += 0.05) {
+            CaseFindings findings = CaseJudge.judge(file, List.of(port("A", leak)));
+            assertTrue(
+                    findings.probabilityClearedOver() <= 0.025,
+                    "at " + leak + " one of the cleared: " + findings.probabilityClearedOver());
+            refused |= findings.elements().stream()
+                    .anyMatch(each -> each.status() == Status.UNDECIDED && each.highest() <= 0.025);
+        }
+        assertTrue(refused, "no part that alone would have been cleared was left undecided");
+    }
+
+    @Test
+    void everyPartOfEveryMachineIsNamedInTheSummary() {
+        for (int index = 0; index < 20; index++) {
+            InventedMachine machine = InventedMachine.draw(new SplittableRandom(index), index, 4);
+            List<MeasuredTest> tests = new ArrayList<>();
+            CaseFindings findings = CaseJudge.judge(machine.file(), tests);
+            while (tests.size() < 3 && !findings.next().isEmpty()) {
+                PlannedTest next = findings.next().get(0);
+                tests.add(machine.measure(next.test(), next.reach()));
+                findings = CaseJudge.judge(machine.file(), tests);
+                String said = String.join(" ", findings.summary());
+                findings.elements()
+                        .forEach(each -> assertTrue(said.contains(each.element().name()), each + " in " + said));
+            }
+        }
+    }
+
+    @Test
+    void aTestOfMorePartsThanCanBeReckonedWithIsNotProposedAndSaidNotToBeWeighed() throws IOException {
+        StringBuilder reliefs = new StringBuilder();
+        for (int i = 0; i < 20; i++) {
+            reliefs.append("{ \"name\": \"relief " + i
+                    + "\", \"kind\": \"port relief valve\", \"from\": \"rail\", \"limit\": \"3 cm3/min\" }, ");
+        }
+        CaseFile file = Cases.read("""
+                { "machine": "Press 9", "complaint": { "actuator": "lift", "direction": "retracts" },
+                  "circuit": { "nodes": [ { "name": "rail", "access": "5 min", "volume": "20 cm3" },
+                               { "name": "bore", "access": "5 min", "volume": "20 cm3" }, { "name": "rod", "access": "5 min", "volume": "20 cm3" } ],
+                    "elements": [ %s { "name": "seal", "kind": "piston seal", "from": "bore", "to": "rod", "limit": "1 cm3/min" } ],
+                    "cylinders": [ { "name": "lift", "bore": "80 mm", "rod": "45 mm", "stroke": "500 mm", "boreNode": "bore",
+                                     "rodNode": "rod" } ] },
+                  "referencePressure": "100 bar",
+                  "testLine": { "ratings": [ { "part": "hose", "pressure": "250 bar" } ], "volume": "20 cm3" } }
+                """.formatted(reliefs));
+        MeasuredTest rail =
+                Cases.measured(Cases.test("the rail", "rail", List.of(), List.of()), 2.0, 0.05, Law.LAMINAR);
+        CaseFindings findings = CaseJudge.judge(file, List.of(rail));
+        assertTrue(
+                findings.next().stream().noneMatch(test -> test.reach().direct().size() > 12));
+        assertTrue(
+                findings.cautions()
+                        .contains(
+                                "\"the rail\" is not weighed: it has too many parts in it, or overlaps with the other tests"
+                                        + " in too many ways, for all to be reckoned with together. What it showed stands above."),
+                findings.cautions().toString());
     }
 }

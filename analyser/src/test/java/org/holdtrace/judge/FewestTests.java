@@ -14,7 +14,7 @@ import org.holdtrace.judge.CaseFindings.Status;
  */
 final class FewestTests {
     /** Sets tried before the search is given up. */
-    private static final int MOST_SETS = 20_000;
+    private static final int MOST_SETS = 1_000;
 
     private final InventedMachine machine;
     private final Map<List<Observation>, Component> known;
@@ -44,8 +44,8 @@ final class FewestTests {
         return all;
     }
 
-    /** The fewest after which the case is decided, where {@code ours} do; 0 where the search was given up. */
-    int deciding(int ours) {
+    /** The fewest after which the case is decided, where {@code ours} do. */
+    JudgedCase.Fewest deciding(int ours) {
         Set<String> needed = new HashSet<>();
         machine.file().circuit().elements().stream()
                 .filter(element -> element.seen().isEmpty())
@@ -53,11 +53,8 @@ final class FewestTests {
         return fewest(ours, needed, status -> status == Status.OVER || status == Status.CLEARED, element -> true);
     }
 
-    /**
-     * The fewest after which every worn part is called over its limit, where {@code ours} do; 0 where none is worn or the
-     * search was given up.
-     */
-    int finding(int ours) {
+    /** The fewest after which every worn part is called over its limit, where {@code ours} do; not asked where none is worn. */
+    JudgedCase.Fewest finding(int ours) {
         Set<String> worn = new HashSet<>();
         Set<String> needed = new HashSet<>();
         for (Element element : machine.file().circuit().elements()) {
@@ -69,21 +66,21 @@ final class FewestTests {
             }
         }
         return worn.isEmpty() || ours == 0
-                ? 0
+                ? JudgedCase.Fewest.NOT_ASKED
                 : fewest(ours, needed, status -> status == Status.OVER, element -> worn.contains(element.name()));
     }
 
-    private int fewest(int ours, Set<String> needed, Predicate<Status> enough, Predicate<Element> which) {
+    private JudgedCase.Fewest fewest(int ours, Set<String> needed, Predicate<Status> enough, Predicate<Element> which) {
         tried = 0;
         for (int size = 1; size < ours; size++) {
             if (search(size, 0, new ArrayList<>(), needed, enough, which)) {
-                return size;
+                return new JudgedCase.Fewest(size, true);
             }
             if (tried > MOST_SETS) {
-                return 0;
+                return new JudgedCase.Fewest(size, false);
             }
         }
-        return ours;
+        return new JudgedCase.Fewest(ours, true);
     }
 
     private boolean search(

@@ -7,7 +7,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.TreeSet;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.leak.Law;
 import org.holdtrace.session.TestSetup;
@@ -21,10 +23,9 @@ import org.holdtrace.testdata.InventedTests;
  * @param file the case as the judgement gets it
  * @param leaks true leak of each element at the pressure of the case, m³/s
  * @param laws true law of each element
- * @param random draws of the measurement
+ * @param seed of what is measured
  */
-record InventedMachine(
-        String template, CaseFile file, Map<String, Double> leaks, Map<String, Law> laws, SplittableRandom random) {
+record InventedMachine(String template, CaseFile file, Map<String, Double> leaks, Map<String, Law> laws, long seed) {
     private static final List<String> TEMPLATES =
             List.of("single cylinder", "load-holding valve", "pilot-check clamp", "valve bank", "single cylinder");
 
@@ -66,7 +67,7 @@ record InventedMachine(
         }
         CaseFile file = read(Cases.text(template, function, "\"elements\": [ " + looks + " ],")
                 .replace("retracts", direction));
-        return new InventedMachine(template, file, leaks, laws, random);
+        return new InventedMachine(template, file, leaks, laws, random.nextLong());
     }
 
     private static CaseFile read(String text) {
@@ -114,8 +115,14 @@ record InventedMachine(
         return leaks.get(name) > CarriedLimits.of(file).get(name);
     }
 
-    /** The sum of what it implicates, 2 to 6 % off, or by what such a test cannot resolve. */
+    /**
+     * The sum of what it implicates, 2 to 6 % off, or by what such a test cannot resolve. A test of the same parts gives the
+     * same whenever it is made.
+     */
     MeasuredTest measure(CaseTest test, Reach reach) {
+        Set<String> names = new TreeSet<>();
+        reach.direct().forEach(element -> names.add(element.name()));
+        SplittableRandom random = new SplittableRandom(seed + names.hashCode());
         double sum = 0;
         double smallestLimit = Double.POSITIVE_INFINITY;
         Element most = reach.direct().get(0);
@@ -130,7 +137,7 @@ record InventedMachine(
         boolean none = estimate < 2 * resolved;
         double told = Math.max(0, estimate);
         Law law = leaks.get(most.name()) > 0.8 * sum ? laws.get(most.name()) : Law.MIXED;
-        Map<Law, Double> weights = none ? Map.of(Law.NONE, 1.0) : weights(law);
+        Map<Law, Double> weights = none ? Map.of(Law.NONE, 1.0) : weights(law, random);
         HoldTestResult with = InventedTests.wornPort().result();
         HoldTestResult result = new HoldTestResult(
                 with.holdTest(),
@@ -153,7 +160,7 @@ record InventedMachine(
     }
 
     /** The right law gets most of the weight in 85 of 100 tests. */
-    private Map<Law, Double> weights(Law law) {
+    private Map<Law, Double> weights(Law law, SplittableRandom random) {
         List<Law> laws = List.of(Law.LAMINAR, Law.ORIFICE, Law.MIXED, Law.THRESHOLD);
         Law favoured = random.nextDouble() < 0.85 ? law : laws.get(random.nextInt(4));
         Map<Law, Double> weights = new EnumMap<>(Law.class);

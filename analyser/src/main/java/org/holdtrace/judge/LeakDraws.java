@@ -1,0 +1,285 @@
+package org.holdtrace.judge;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.SplittableRandom;
+
+/**
+ * Which elements are worn and how much each leaks, drawn as often as a case leaves them probable: from them follows what a
+ * test not yet made would measure, and what would be known after it. The same case always gives the same draws.
+ */
+final class LeakDraws {
+    /** Draws: what they say of a probability near a half errs by two in a hundred. */
+    private static final int DRAWS = 800;
+
+    /** Results of a test that are thought through. */
+    private static final int OUTCOMES = 64;
+
+    /** Sets drawn, at most, for one that is kept: complaints without a cause are rare. */
+    private static final int MOST_TRIES = 400;
+
+    /** Steps of the grids to a test's standard uncertainty: these draws need not be finer. */
+    private static final double FINENESS = 0.75;
+
+    /** What a hold test errs by, as a share of the leak, and as a share of the smallest limit in it (docs/benchmarks.md). */
+    private static final double ERROR_OF_LEAK = 0.04;
+
+    private static final double ERROR_OF_LIMIT = 0.06;
+
+    /** Standard deviations beyond which a result speaks against a draw so much that it is left out. */
+    private static final double ROOM = 4;
+
+    /** Draws that what was known before counts as, beside those that agree with a result. */
+    private static final double BEFORE = 1;
+
+    /** Bits of doubt at which an element is half an open question: those of one in a hundred. */
+    private static final double HALF_OPEN = 0.08;
+
+    /** What settling an element is worth, in bits. Chosen by trying 0 to 1 on simulated machines (docs/benchmarks.md). */
+    private static final double OF_SETTLED = 0.3;
+
+    private static final long SEED = 20_011;
+
+    private final Map<String, Integer> index = new HashMap<>();
+    private final Map<String, Double> limits;
+    private final double[][] leaks = new double[DRAWS][];
+    private final boolean[][] worn = new boolean[DRAWS][];
+    private final double[] normal = new double[OUTCOMES];
+
+    /**
+     * @param components what tests say of groups of elements
+     * @param weights how probable each element is to be sound and worn without those tests, by name
+     * @param path elements that can explain the complaint; empty where any combination can
+     * @param withoutCause how often a combination without one of those is kept
+     * @param limitsM3PerS limit of each element by name
+     */
+    LeakDraws(
+            List<Component> components,
+            Map<String, double[]> weights,
+            Set<String> path,
+            double withoutCause,
+            Map<String, Double> limitsM3PerS) {
+        limits = limitsM3PerS;
+        SplittableRandom random = new SplittableRandom(SEED);
+        List<Part> parts = new ArrayList<>();
+        for (Component component : components) {
+            parts.add(new Part(component, weights, index.size()));
+            component.elements().forEach(element -> index.put(element.name(), index.size()));
+        }
+        boolean[] causes = new boolean[index.size()];
+        index.forEach((name, at) -> causes[at] = path.contains(name));
+        for (int d = 0; d < DRAWS; d++) {
+            draw(d, parts, causes, path.isEmpty() ? 1 : withoutCause, random);
+        }
+        for (int i = 0; i < OUTCOMES; i++) {
+            normal[i] = random.nextGaussian();
+        }
+    }
+
+    private void draw(int d, List<Part> parts, boolean[] causes, double withoutCause, SplittableRandom random) {
+        for (int tries = 0; ; tries++) {
+            leaks[d] = new double[index.size()];
+            worn[d] = new boolean[index.size()];
+            boolean caused = false;
+            for (Part part : parts) {
+                part.drawSet(random, worn[d]);
+            }
+            for (int e = 0; e < causes.length; e++) {
+                caused |= causes[e] && worn[d][e];
+            }
+            if (caused || random.nextDouble() < withoutCause || tries > MOST_TRIES) {
+                break;
+            }
+        }
+        for (Part part : parts) {
+            part.drawLeaks(random, worn[d], leaks[d]);
+        }
+    }
+
+    /** One component. */
+    private final class Part {
+        private final List<Element> elements;
+        private final int from;
+        private final double[] upTo;
+        private final LeakGrid grid;
+        private final LeakSums.Draws sums;
+        private final Map<Integer, double[][][]> masses = new HashMap<>();
+
+        Part(Component component, Map<String, double[]> weights, int from) {
+            this.elements = component.elements();
+            this.from = from;
+            upTo = component.likelihood().clone();
+            for (int set = 0; set < upTo.length; set++) {
+                for (int e = 0; e < elements.size(); e++) {
+                    upTo[set] *= weights.get(elements.get(e).name())[set >> e & 1];
+                }
+                upTo[set] += set > 0 ? upTo[set - 1] : 0;
+            }
+            grid = component.tests().isEmpty() ? null : new LeakGrid(elements, component.tests(), limits, FINENESS);
+            sums = grid == null ? null : new LeakSums.Draws(grid);
+        }
+
+        void drawSet(SplittableRandom random, boolean[] into) {
+            double at = random.nextDouble() * upTo[upTo.length - 1];
+            int set = Arrays.binarySearch(upTo, at);
+            set = Math.min(upTo.length - 1, set < 0 ? -set - 1 : set + 1);
+            for (int e = 0; e < elements.size(); e++) {
+                into[from + e] = (set >> e & 1) == 1;
+            }
+        }
+
+        void drawLeaks(SplittableRandom random, boolean[] are, double[] into) {
+            int set = 0;
+            for (int e = 0; e < elements.size(); e++) {
+                set |= are[from + e] ? 1 << e : 0;
+                Element element = elements.get(e);
+                into[from + e] = limits.get(element.name())
+                        * LeakSize.quantile(element.kind(), are[from + e], random.nextDouble());
+            }
+            Optional<int[]> groups = sums == null ? Optional.empty() : sums.draw(set, random);
+            if (groups.isPresent()) {
+                for (int g = 0; g < grid.groupCount(); g++) {
+                    share(g, groups.get()[g], set, random, into);
+                }
+            }
+        }
+
+        /** Shares the leak of a group out among its members. */
+        private void share(int g, int multiple, int set, SplittableRandom random, double[] into) {
+            int[] members = grid.members(g);
+            int own = 0;
+            for (int m = 0; m < members.length; m++) {
+                own |= (set >> members[m] & 1) << m;
+            }
+            int key = own;
+            double[][][] mass = masses.computeIfAbsent(g << 20 | own, k -> masses(members, key, grid.points(g), g));
+            int left = multiple;
+            for (int m = 0; m < members.length - 1; m++) {
+                double[] mine = mass[0][m];
+                double[] others = mass[1][m + 1];
+                double total = 0;
+                for (int i = 0; i <= left; i++) {
+                    total += mine[i] * others[left - i];
+                }
+                double at = random.nextDouble() * total;
+                int chosen = 0;
+                while (chosen < left && (at -= mine[chosen] * others[left - chosen]) >= 0) {
+                    chosen++;
+                }
+                into[from + members[m]] = chosen * grid.stepM3PerS(g);
+                left -= chosen;
+            }
+            into[from + members[members.length - 1]] = left * grid.stepM3PerS(g);
+        }
+
+        /** By member: the distribution of its leak, and that of its and all later ones together. */
+        private double[][][] masses(int[] members, int own, int points, int g) {
+            double[][] alone = new double[members.length][];
+            double[][] together = new double[members.length][];
+            Series later = null;
+            for (int m = members.length - 1; m >= 0; m--) {
+                Element element = elements.get(members[m]);
+                Series mine = Series.of(
+                        element.kind(),
+                        (own >> m & 1) == 1,
+                        limits.get(element.name()),
+                        points,
+                        grid.stepM3PerS(g),
+                        new double[0]);
+                later = later == null ? mine : mine.plus(later);
+                alone[m] = values(mine, points);
+                together[m] = values(later, points);
+            }
+            return new double[][][] {alone, together};
+        }
+
+        private double[] values(Series series, int points) {
+            double[] values = new double[points];
+            for (int i = 0; i < points; i++) {
+                values[i] = series.at(0, i);
+            }
+            return values;
+        }
+    }
+
+    /**
+     * What a test not yet made is expected to tell.
+     *
+     * @param bits by how much it lowers the entropy of "over its limit or not", all elements asked for together, bits
+     * @param settled of how many of them it is expected to leave no doubt worth a further test
+     */
+    record Told(double bits, double settled) {
+        /** Elements nobody is in doubt of any more are worth something beyond the last bits of that doubt: they need no test. */
+        double worth() {
+            return bits + OF_SETTLED * settled;
+        }
+    }
+
+    /** How much of an open question an element is whose doubt is that entropy, from 0 for none at all to nearly 1. */
+    private static double open(double bits) {
+        return bits / (bits + HALF_OPEN);
+    }
+
+    /** What a test of {@code elements} is expected to tell of whether each of {@code asked} is worn. */
+    Told expected(List<Element> elements, Set<String> asked) {
+        double least = Double.POSITIVE_INFINITY;
+        for (Element element : elements) {
+            least = Math.min(least, limits.get(element.name()));
+        }
+        double[] sum = new double[DRAWS];
+        double[] sd = new double[DRAWS];
+        Integer[] order = new Integer[DRAWS];
+        for (int d = 0; d < DRAWS; d++) {
+            order[d] = d;
+            for (Element element : elements) {
+                sum[d] += leaks[d][index.get(element.name())];
+            }
+            sd[d] = Math.hypot(ERROR_OF_LEAK * sum[d], ERROR_OF_LIMIT * least);
+        }
+        Arrays.sort(order, (a, b) -> Double.compare(sum[a], sum[b]));
+        int[] which = asked.stream().mapToInt(index::get).toArray();
+        double[] before = new double[which.length];
+        double bits = 0;
+        double settled = 0;
+        for (int k = 0; k < which.length; k++) {
+            for (int d = 0; d < DRAWS; d++) {
+                before[k] += worn[d][which[k]] ? 1.0 / DRAWS : 0;
+            }
+            bits += Planner.entropyBits(before[k]);
+            settled += open(Planner.entropyBits(before[k]));
+        }
+        for (int i = 0; i < OUTCOMES; i++) {
+            int middle = (int) ((i + 0.5) * DRAWS / OUTCOMES);
+            double seen = sum[order[middle]] + sd[order[middle]] * normal[i];
+            double agree = BEFORE;
+            double[] over = new double[which.length];
+            for (int k = 0; k < which.length; k++) {
+                over[k] = BEFORE * before[k];
+            }
+            int from = middle;
+            while (from > 0 && seen - sum[order[from - 1]] < ROOM * sd[order[from - 1]]) {
+                from--;
+            }
+            for (int at = from; at < DRAWS && sum[order[at]] - seen < ROOM * sd[order[at]]; at++) {
+                int d = order[at];
+                double z = (seen - sum[d]) / sd[d];
+                double likelihood = Math.exp(-0.5 * z * z) * sd[order[middle]] / sd[d];
+                agree += likelihood;
+                for (int k = 0; k < which.length; k++) {
+                    over[k] += worn[d][which[k]] ? likelihood : 0;
+                }
+            }
+            for (double each : over) {
+                double left = Planner.entropyBits(each / agree);
+                bits -= left / OUTCOMES;
+                settled -= open(left) / OUTCOMES;
+            }
+        }
+        return new Told(Math.max(0, bits), Math.max(0, settled));
+    }
+}
