@@ -1,6 +1,7 @@
 package org.holdtrace.desk;
 
 import javax.swing.JFileChooser;
+import org.holdtrace.desk.look.FileChooser;
 import org.holdtrace.desk.work.DeskState;
 
 /** Dialogs that let somebody choose what is read. On the event thread. */
@@ -9,7 +10,7 @@ final class Choosers {
 
     /** One that begins where recordings were taken from last. */
     static JFileChooser open(DeskState state, String name, String title) {
-        JFileChooser chooser = new JFileChooser(state.get("folder", ""));
+        JFileChooser chooser = new FileChooser(state.get("folder", ""));
         chooser.setName(name);
         chooser.setDialogTitle(title);
         return chooser;

@@ -17,6 +17,7 @@ import javax.swing.JLabel;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.SwingWorker;
+import org.holdtrace.desk.look.FileChooser;
 import org.holdtrace.desk.work.Background;
 import org.holdtrace.desk.work.Commands;
 import org.holdtrace.desk.work.DeskState;
@@ -181,7 +182,7 @@ final class Output {
     }
 
     private JFileChooser chooser(String title, String name) {
-        JFileChooser chooser = new JFileChooser(state.get("output", state.get("folder", "")));
+        JFileChooser chooser = new FileChooser(state.get("output", state.get("folder", "")));
         chooser.setName(name);
         chooser.setDialogTitle(title);
         return chooser;

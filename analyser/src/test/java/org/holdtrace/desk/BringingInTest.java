@@ -240,7 +240,7 @@ class BringingInTest extends WindowTest {
             which.button("look on the network").click();
             String address = here.getHostAddress() + ":" + port.port();
             String found = address + " (bench logger, link version 1.0)";
-            until("it is found", () -> which.label("loggers found").text().contains(found));
+            until("it is found", () -> which.textBox("loggers found").text().contains(found));
             Screens.keep(SwingUtilities.getWindowAncestor(which.target()), "desk-loggers-found");
             which.comboBox("where").selectItem(address + "  (bench logger, link version 1.0)");
             which.textBox("key").setText(keyFile.toString());

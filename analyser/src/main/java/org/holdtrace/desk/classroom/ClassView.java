@@ -139,6 +139,13 @@ public final class ClassView extends JPanel {
         lanes.revalidate();
     }
 
+    /** Title and keys grow with the screen, as all else does. */
+    @Override
+    public void doLayout() {
+        title.setPreferredSize(new Dimension(0, (int) (2.0 * theme.font(1).getSize2D() * KeyLine.growth(getHeight()))));
+        super.doLayout();
+    }
+
     /** The sources that are shown. */
     List<Source> sources() {
         return sources;
@@ -159,7 +166,6 @@ public final class ClassView extends JPanel {
         setBackground(next.palette().surface());
         lanes.setBackground(next.palette().surface());
         title.setTheme(next);
-        title.setPreferredSize(new Dimension(0, (int) (2.0 * next.font(1).getSize2D())));
         keyLine.setTheme(next);
         views.forEach(view -> view.setTheme(next));
         if (!uncovered) {

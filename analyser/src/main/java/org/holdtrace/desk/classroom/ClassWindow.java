@@ -21,6 +21,7 @@ import javax.swing.JOptionPane;
 import javax.swing.filechooser.FileNameExtensionFilter;
 import org.holdtrace.desk.logger.LoggerForm;
 import org.holdtrace.desk.logger.LoggerMemory;
+import org.holdtrace.desk.look.FileChooser;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.Background;
 import org.holdtrace.desk.work.OpenRecording;
@@ -125,7 +126,7 @@ public final class ClassWindow {
     }
 
     private void chooseRecordings(boolean beside) {
-        JFileChooser chooser = new JFileChooser();
+        JFileChooser chooser = new FileChooser("");
         chooser.setDialogTitle(beside ? "A recording beside what is shown" : "One recording, or two side by side");
         chooser.setMultiSelectionEnabled(!beside);
         chooser.setFileFilter(new FileNameExtensionFilter("sessions and traces (.hold, .csv)", "hold", "csv"));
@@ -200,7 +201,7 @@ public final class ClassWindow {
     }
 
     private void choosePicture() {
-        JFileChooser chooser = new JFileChooser();
+        JFileChooser chooser = new FileChooser("");
         chooser.setDialogTitle("A picture of the screen (.png or .svg)");
         chooser.setSelectedFile(new File("class.png"));
         if (chooser.showSaveDialog(frame) != JFileChooser.APPROVE_OPTION) {
@@ -247,7 +248,9 @@ public final class ClassWindow {
         if (!all) {
             takeTheRoomThereIs();
         }
-        view.requestFocusInWindow();
+        // It was gone for a moment, and not every window system gives the keyboard back by itself.
+        frame.toFront();
+        view.requestFocus();
     }
 
     private void leave() {

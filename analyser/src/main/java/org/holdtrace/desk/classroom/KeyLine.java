@@ -18,6 +18,8 @@ final class KeyLine extends Drawing {
     private static final long serialVersionUID = 1L;
     private static final double TYPE = 1.1;
     private static final int LEAST_WIDTH = 600;
+    /** Height of a screen on which the usual type is right, pixels. */
+    private static final double USUAL_HEIGHT = 768;
 
     private transient Theme theme;
     private transient List<Key> keys = List.of();
@@ -50,12 +52,20 @@ final class KeyLine extends Drawing {
 
     @Override
     public Dimension getPreferredSize() {
-        Font font = theme.font(TYPE);
-        FontMetrics metrics = getFontMetrics(font);
+        FontMetrics metrics = getFontMetrics(font());
         int width = getParent() == null
                 ? LEAST_WIDTH
                 : Math.max(LEAST_WIDTH, getParent().getWidth());
         return new Dimension(LEAST_WIDTH, rows(null, metrics, width) * rowHeight(metrics));
+    }
+
+    private Font font() {
+        return theme.font(TYPE * growth(getParent() == null ? 0 : getParent().getHeight()));
+    }
+
+    /** How many times larger than usual small type is on a screen of {@code height} pixels. */
+    static double growth(int height) {
+        return Math.max(1, height / USUAL_HEIGHT);
     }
 
     private static int rowHeight(FontMetrics metrics) {
@@ -69,7 +79,7 @@ final class KeyLine extends Drawing {
         g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
         g.setColor(theme.palette().surface());
         g.fillRect(0, 0, getWidth(), getHeight());
-        g.setFont(theme.font(TYPE));
+        g.setFont(font());
         rows(g, g.getFontMetrics(), getWidth());
         g.dispose();
     }

@@ -44,6 +44,7 @@ final class Plate extends Drawing {
         this.theme = theme;
         color = theme.palette().text();
         setName(name);
+        getAccessibleContext().setAccessibleName(name);
         setOpaque(true);
     }
 
@@ -56,7 +57,7 @@ final class Plate extends Drawing {
     void setText(String next) {
         if (!next.equals(text)) {
             text = next;
-            getAccessibleContext().setAccessibleName(next);
+            getAccessibleContext().setAccessibleName(next.isEmpty() ? getName() : next);
             repaint();
         }
     }

@@ -22,6 +22,8 @@ import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JTextField;
 import javax.swing.SwingUtilities;
+import javax.swing.UIManager;
+import org.holdtrace.desk.look.Prose;
 import org.holdtrace.desk.work.Background;
 import org.holdtrace.link.LinkKey;
 import org.holdtrace.link.LinkLimits;
@@ -33,12 +35,12 @@ import org.holdtrace.remote.NetworkLoggers;
  * that announce themselves on the network can be chosen. On the event thread.
  */
 public final class LoggerForm {
-    private static final int COLUMNS = 32;
+    private static final int COLUMNS = 22;
 
     private final JComboBox<String> where = new JComboBox<>();
-    private final JLabel found = new JLabel("looking for serial ports …");
+    private final Prose found = new Prose("ports found", UIManager.getFont("Label.font"));
     private final JButton lookOnNetwork = new JButton("Look on the network");
-    private final JLabel announced = new JLabel(" ");
+    private final Prose announced = new Prose("loggers found", UIManager.getFont("Label.font"));
     private final Map<String, String> descriptions = new LinkedHashMap<>();
     private final NetworkSearch search = new NetworkSearch(this::heard, this::notSearched);
     private final LoggerMemory memory;
@@ -56,13 +58,18 @@ public final class LoggerForm {
         where.setRenderer(new Described());
         before.forEach(where::addItem);
         where.setSelectedItem(before.isEmpty() ? "" : before.get(0));
-        row("Serial port or host (/dev/ttyACM0, COM3, logger.local):", where, "where");
-        found.setName("ports found");
-        announced.setName("loggers found");
+        row("Serial port or host:", where, "where");
+        if (where.getEditor().getEditorComponent() instanceof JTextField field) {
+            field.putClientProperty("JTextField.placeholderText", "/dev/ttyACM0, COM3, logger.local");
+        }
+        found.setColumns(COLUMNS);
+        announced.setColumns(COLUMNS);
+        say(found, "looking for serial ports …");
+        say(announced, "");
         lookOnNetwork.setName("look on the network");
         lookOnNetwork.addActionListener(event -> {
             lookOnNetwork.setEnabled(false);
-            announced.setText("looking for loggers on the network …");
+            say(announced, "looking for loggers on the network …");
             search.begin();
         });
         for (JComponent each : List.of(found, lookOnNetwork, announced)) {
@@ -99,7 +106,12 @@ public final class LoggerForm {
         }
         List<String> all = new ArrayList<>();
         descriptions.forEach((address, each) -> all.add(each.isEmpty() ? address : address + " (" + each + ")"));
-        announced.setText("On the network: " + String.join(", ", all));
+        say(announced, "On the network: " + String.join(", ", all));
+    }
+
+    /** Says {@code words}, in as many lines as they take, for which the dialog makes room. */
+    private void say(Prose place, String words) {
+        place.say(words, UIManager.getColor("Label.foreground"));
         Window dialog = SwingUtilities.getWindowAncestor(panel);
         if (dialog != null) {
             dialog.pack();
@@ -107,7 +119,7 @@ public final class LoggerForm {
     }
 
     private void notSearched(String why) {
-        announced.setText(why);
+        say(announced, why);
         lookOnNetwork.setEnabled(true);
     }
 
@@ -124,7 +136,7 @@ public final class LoggerForm {
         Background.run(
                 LoggerAddress::serialPorts,
                 ports -> show(ports, before),
-                why -> found.setText("serial ports cannot be listed here: " + why.getMessage()));
+                why -> say(found, "serial ports cannot be listed here: " + why.getMessage()));
     }
 
     private void show(List<LoggerAddress.Found> ports, List<String> before) {
@@ -138,7 +150,8 @@ public final class LoggerForm {
         }
         boolean untouched = typed == null || typed.toString().isBlank();
         where.getEditor().setItem(untouched && !ports.isEmpty() ? ports.get(0).port() : typed);
-        found.setText(
+        say(
+                found,
                 words.isEmpty()
                         ? "No serial port was found on this computer."
                         : "Serial ports here: " + String.join(", ", words));

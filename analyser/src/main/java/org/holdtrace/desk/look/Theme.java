@@ -26,6 +26,9 @@ public record Theme(boolean dark, int textPercent) {
     /** Largest size of type, %. */
     public static final int LARGEST_PERCENT = 300;
 
+    /** With larger type, lines of the usual length would be wider than a small screen, %. */
+    private static final int LARGEST_WIDE_PERCENT = 150;
+
     private static final float USUAL_POINTS = 14f;
 
     public Theme {
@@ -64,6 +67,8 @@ public record Theme(boolean dark, int textPercent) {
         colours.put("@disabledForeground", hex(palette.quiet()));
         colours.put("Component.focusWidth", "2");
         colours.put("Button.arc", "4");
+        // Questions stay narrower than a small screen.
+        colours.put("OptionPane.maxCharactersPerLine", textPercent > LARGEST_WIDE_PERCENT ? "38" : "80");
         // Enter presses the button that has the keyboard, as Space does.
         colours.put("Button.defaultButtonFollowsFocus", "true");
         FlatLaf.setGlobalExtraDefaults(colours);
