@@ -75,15 +75,17 @@ final class ClassesAhead implements Runnable {
         {TRACE, "StrokeFinder$Found FoundTest PhaseSpan HoldTest HoldTest$RestLevel TestJoiner RestLevels SampleWindow"
         },
         {TRACE, "Line StrokeRefiner EdgeFit StrokeRefiner$Edges SmallStrokeFinder PlateauFinder HoldRefiner"},
-        {ESTIMATE, "HoldTestEstimator Cautions Spans WorkingUnits StrokeRises CleanTrace Reduction RowPlan RowPlan$Bin"
+        {
+            ESTIMATE,
+            "HoldTestEstimator Cautions Spans WorkingUnits TestPressures StrokeRises CleanTrace Reduction RowPlan"
         },
-        {ESTIMATE, "Reduction$Kind Columns Reduction$Trend OilKnowledge"},
+        {ESTIMATE, "RowPlan$Bin Reduction$Kind Columns Reduction$Trend OilKnowledge OpeningGrid JointFit"},
         {FLUID, "Oil ViscosityIndex Walther LubricantDensity BulkModulus"},
         {ESTIMATE, "Knowledge$OilPrior Knowledge Knowledge$Prior ModelError Noise Evidence LeakShape"},
         {"org.holdtrace.leak.", "Law"},
         {
             ESTIMATE,
-            "Posterior Posterior$MostProbableFirst NodeFit NodeFit$Sum NodeFit$LeakAt Posterior$Node StrokeResiduals StrokeResiduals$Steps"
+            "Posterior Posterior$MostProbableFirst NodeFit HalfChiSquare NodeFit$LeakAt Posterior$Node StrokeResiduals StrokeResiduals$Steps"
         },
         {FIT, "Vectors Cholesky GaussNewton GaussNewton$Problem InformationCriteria"},
         {ESTIMATE, "NoiseFit NoiseFit$Memory Joint Carry RouteFits HoldTestResult$Route RouteFits$1 DrawnCompliance"},

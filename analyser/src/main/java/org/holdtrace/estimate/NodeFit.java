@@ -1,31 +1,20 @@
 package org.holdtrace.estimate;
 
-import java.util.Arrays;
 import org.holdtrace.fit.Cholesky;
 import org.holdtrace.fit.GaussNewton;
 import org.holdtrace.fit.Measurand;
 import org.holdtrace.fit.Uncertainty;
-import org.holdtrace.fit.Vectors;
 import org.holdtrace.leak.Law;
 
 /**
  * One leak law with one pair of thermal time constants, fitted to the evidence and to what is known: the most probable
- * values of all variables, and the curvature about them (Laplace).
- *
- * <p>Minimises ½ γᵀ G γ + ½ |x|²: G the Gram matrix of the whitened columns, γ(x) the coefficients of the balance. Only
- * variables that the evidence can feel take part; the others stay at what was thought of them.
+ * values of all variables, where {@link HalfChiSquare} is least, and the curvature about them (Laplace).
  */
 final class NodeFit {
     private static final int STEPS = 20;
 
-    /** No variable moves by more than this many of its standard deviations in one step. */
-    private static final double LONGEST_STEP = 3;
-
     /** An improvement of half chi-square by less than this ends the search. */
     private static final double ENOUGH = 0.02;
-
-    /** A column whose whitened square is below this cannot be felt. */
-    private static final double FELT = 1e-4;
 
     final LeakShape shape;
     final int fast;
@@ -33,114 +22,45 @@ final class NodeFit {
     /** Variables: those of {@link Knowledge}, then the leak parameters. */
     final double[] x;
     /** Half of chi-square with the priors' share. */
-    double cost;
+    final double cost;
 
-    double logDeterminant;
+    final double logDeterminant;
     /** Coefficients of the balance at the solution. */
-    final double[] gamma = new double[Columns.COUNT];
-    /** What γ was divided by: the compliance a fast change sees at the norm pressure, cm³/bar. */
-    double compliance;
+    final double[] gamma;
 
     private final Knowledge knowledge;
+    private final HalfChiSquare balance;
     private final int n;
     /** The variables in working units, for whoever calculates just now. */
     private final double[] value = new double[Knowledge.COUNT];
     /** Variables that take part. */
     private final int[] active;
-    /** Columns of which neither the values nor the coefficient are always zero. */
-    private final int[] used;
-    /** The Gram matrix of the used columns. */
-    private final double[] gram;
-    /** d γ / d x, a row of used columns for each active variable. */
-    private final double[] jacobian;
-    /** γ of the used columns, for whoever calculates just now. */
-    private final double[] part;
-    /** Where in a row of it the first element is that is not zero, and where behind the last: most rows are short. */
-    private final int[] from;
-
-    private final int[] to;
     /** Cholesky factor (lower) of the Hessian of the active variables, row by row. */
-    private double[] factor;
+    private final double[] factor;
 
-    private NodeFit(Evidence evidence, Knowledge knowledge, LeakShape shape, int fast, int slow) {
+    private NodeFit(Knowledge knowledge, LeakShape shape, int fast, int slow, HalfChiSquare balance) {
         this.knowledge = knowledge;
         this.shape = shape;
         this.fast = fast;
         this.slow = slow;
-        this.n = Knowledge.COUNT + shape.column().length;
-        this.x = new double[n];
-        this.active = activeVariables(evidence);
-        this.used = usedColumns(evidence);
-        int k = used.length;
-        this.gram = new double[k * k];
-        for (int a = 0; a < k; a++) {
-            for (int b = 0; b < k; b++) {
-                gram[a * k + b] = evidence.gram[used[a] * Columns.COUNT + used[b]];
-            }
-        }
-        this.jacobian = new double[active.length * k];
-        this.part = new double[k];
-        this.from = new int[active.length];
-        this.to = new int[active.length];
-    }
-
-    private int[] activeVariables(Evidence evidence) {
-        int[] list = new int[n];
-        int count = 0;
-        for (int v = 0; v < n; v++) {
-            int column = switch (v) {
-                case Knowledge.STROKE -> Columns.STROKES;
-                case Knowledge.BLED -> Columns.BLED;
-                case Knowledge.AMBIENT -> Columns.AMBIENT_TEMPERATURE;
-                case Knowledge.OIL_SENSOR -> Columns.OIL_TEMPERATURE;
-                default -> Columns.PRESSURE;
-            };
-            if (evidence.gram[column * Columns.COUNT + column] > FELT) {
-                list[count++] = v;
-            }
-        }
-        return Arrays.copyOf(list, count);
-    }
-
-    private int[] usedColumns(Evidence evidence) {
-        boolean[] use = new boolean[Columns.COUNT];
-        Arrays.fill(use, 0, Columns.LAMINAR, true);
-        knowledge.coefficients(knowledge.expected(), fast, slow, gamma);
-        for (int c = Columns.RELAXATION; c < Columns.THRESHOLD; c++) {
-            use[c] = gamma[c] != 0;
-        }
-        for (int c : shape.column()) {
-            use[c] = true;
-        }
-        int[] list = new int[Columns.COUNT];
-        int count = 0;
-        for (int c = 0; c < Columns.COUNT; c++) {
-            if (use[c] && evidence.gram[c * Columns.COUNT + c] > 0) {
-                list[count++] = c;
-            }
-        }
-        return Arrays.copyOf(list, count);
+        this.balance = balance;
+        GaussNewton search = new GaussNewton(balance, balance.start());
+        search.minimise(STEPS, ENOUGH, Double.POSITIVE_INFINITY);
+        this.cost = search.cost();
+        this.factor = search.factor();
+        this.x = balance.x;
+        this.n = x.length;
+        this.active = balance.active;
+        this.gamma = balance.gamma;
+        this.logDeterminant = Cholesky.logDeterminant(factor, active.length);
     }
 
     /**
      * @param start variables to begin at, or null to begin at what is thought beforehand
      */
     static NodeFit fit(Evidence evidence, Knowledge knowledge, LeakShape shape, int fast, int slow, double[] start) {
-        NodeFit fit = new NodeFit(evidence, knowledge, shape, fast, slow);
-        if (start != null) {
-            System.arraycopy(start, 0, fit.x, 0, fit.n);
-        }
-        fit.solve();
-        return fit;
-    }
-
-    /** γ of the variables {@code at}, of which {@code value} holds what they are; returns what it was divided by. */
-    private double coefficients(double[] at, double[] value, double[] out) {
-        double c = knowledge.coefficients(value, fast, slow, out);
-        for (int i = 0; i < shape.column().length; i++) {
-            out[shape.column()[i]] = shape.sign(i) * shape.scale()[i] * at[Knowledge.COUNT + i];
-        }
-        return c;
+        HalfChiSquare balance = new HalfChiSquare(evidence, knowledge, shape, fast, slow, start);
+        return new NodeFit(knowledge, shape, fast, slow, balance);
     }
 
     /** Leak in cm³/s at gauge pressure {@code bar} for variables {@code at}. */
@@ -210,127 +130,6 @@ final class NodeFit {
         return knowledge.isothermalCompliance(value, bar);
     }
 
-    private double cost(double[] at, double[] scratch) {
-        knowledge.values(at, value);
-        coefficients(at, value, scratch);
-        int k = used.length;
-        for (int a = 0; a < k; a++) {
-            part[a] = scratch[used[a]];
-        }
-        double sum = 0;
-        for (int a = 0; a < k; a++) {
-            sum += part[a] * Vectors.dot(gram, a * k, part, 0, k);
-        }
-        for (double v : at) {
-            sum += v * v;
-        }
-        return 0.5 * sum;
-    }
-
-    private void solve() {
-        int m = active.length;
-        double[] at = new double[m];
-        for (int i = 0; i < m; i++) {
-            at[i] = x[active[i]];
-        }
-        GaussNewton search = new GaussNewton(new Sum(), at);
-        search.minimise(STEPS, ENOUGH, Double.POSITIVE_INFINITY);
-        cost = search.cost();
-        factor = search.factor();
-        logDeterminant = Cholesky.logDeterminant(factor, m);
-    }
-
-    /** Half chi-square with the priors' share, as a function of the variables that take part. */
-    private final class Sum implements GaussNewton.Problem {
-        private final double[] scratch = new double[Columns.COUNT];
-        private final double[] trial = x.clone();
-
-        @Override
-        public double cost(double[] at) {
-            for (int i = 0; i < active.length; i++) {
-                trial[active[i]] = at[i];
-            }
-            return NodeFit.this.cost(trial, scratch);
-        }
-
-        @Override
-        public void linearise(double[] at, double[] gradient, double[] curvature) {
-            for (int i = 0; i < active.length; i++) {
-                x[active[i]] = at[i];
-            }
-            NodeFit.this.linearise(scratch);
-            assemble(gradient, curvature);
-        }
-
-        @Override
-        public double longestStep(int variable) {
-            return active[variable] < Knowledge.COUNT ? LONGEST_STEP : Double.POSITIVE_INFINITY;
-        }
-    }
-
-    private void linearise(double[] shifted) {
-        knowledge.values(x, value);
-        compliance = coefficients(x, value, gamma);
-        int k = used.length;
-        double h = 1e-4;
-        for (int i = 0; i < active.length; i++) {
-            int v = active[i];
-            if (v >= Knowledge.COUNT) {
-                int leak = v - Knowledge.COUNT;
-                for (int a = 0; a < k; a++) {
-                    jacobian[i * k + a] = used[a] == shape.column()[leak] ? shape.sign(leak) * shape.scale()[leak] : 0;
-                }
-                bound(i, k);
-                continue;
-            }
-            double kept = value[v];
-            value[v] = knowledge.value(v, x[v] + h);
-            coefficients(x, value, shifted);
-            value[v] = kept;
-            for (int a = 0; a < k; a++) {
-                jacobian[i * k + a] = (shifted[used[a]] - gamma[used[a]]) / h;
-            }
-            bound(i, k);
-        }
-    }
-
-    private void bound(int i, int k) {
-        int a = 0;
-        while (a < k && jacobian[i * k + a] == 0) {
-            a++;
-        }
-        int b = k;
-        while (b > a && jacobian[i * k + b - 1] == 0) {
-            b--;
-        }
-        from[i] = a;
-        to[i] = b;
-    }
-
-    private void assemble(double[] gradient, double[] hessian) {
-        int m = active.length;
-        int k = used.length;
-        double[] gTimesJ = new double[k];
-        for (int i = 0; i < m; i++) {
-            Arrays.fill(gTimesJ, 0);
-            for (int b = from[i]; b < to[i]; b++) {
-                double j = jacobian[i * k + b];
-                if (j != 0) {
-                    Vectors.addMultiple(gTimesJ, 0, j, gram, b * k, k);
-                }
-            }
-            double g = x[active[i]];
-            for (int a = 0; a < k; a++) {
-                g += gTimesJ[a] * gamma[used[a]];
-            }
-            gradient[i] = g;
-            for (int w = 0; w <= i; w++) {
-                hessian[i * m + w] = Vectors.dot(gTimesJ, from[w], jacobian, w * k + from[w], to[w] - from[w]);
-            }
-            hessian[i * m + i] += 1;
-        }
-    }
-
     /** Where the valve opens, bar: the opening pressure the columns were made for, moved as the fit would have it. */
     double opening() {
         return opening(x);
@@ -348,14 +147,7 @@ final class NodeFit {
 
     /** Σ over variables of weight times d γ / d x, over all {@link Columns}. */
     double[] combination(double[] weight) {
-        double[] out = new double[Columns.COUNT];
-        int k = used.length;
-        for (int i = 0; i < active.length; i++) {
-            for (int a = 0; a < k; a++) {
-                out[used[a]] += weight[active[i]] * jacobian[i * k + a];
-            }
-        }
-        return out;
+        return balance.combination(weight);
     }
 
     /** Solves H y = b; a variable that takes no part has curvature 1. */

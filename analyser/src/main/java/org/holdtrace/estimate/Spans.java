@@ -37,6 +37,11 @@ final class Spans {
         return start < Double.POSITIVE_INFINITY ? start : trace.timeS(0);
     }
 
+    /** Time that reduced rows count from, s: the sample before the first phase after the rest. */
+    static double originS(Trace trace, HoldTest test) {
+        return trace.timeS(Math.max(0, trace.indexAt(startS(trace, test)) - 1));
+    }
+
     /** When the last phase before the bleed-off ends, s; the end of the trace where there is none. */
     static double endS(Trace trace, HoldTest test) {
         double end = Double.NEGATIVE_INFINITY;

@@ -1,0 +1,236 @@
+package org.holdtrace.estimate;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import org.holdtrace.leak.Law;
+
+/**
+ * Finds the {@link Joint} fit of a hold test step by step, each with what the last one told: strokes that were not what
+ * they seemed, where a valve opens, the noise, and in the end all laws with all time constants that are left.
+ */
+final class JointFit {
+    /** Spread of an opening pressure about the one tried in the first search, bar a bar of the peak and 1/s: any. */
+    private static final double WIDE_SHIFT = 0.1;
+
+    /**
+     * Lasting noise supposed in the first fits, as a share of the peak: more than a transducer has, so that a law which is
+     * nearly right is found before priors are bent to save one that is wrong.
+     */
+    private static final double FIRST_COLOUR = 0.001;
+
+    /** Pairs of time constants that are tried again once the noise is known. */
+    private static final int LIKELY = 12;
+
+    /** Fewer rows than this tell nothing. */
+    private static final int FEWEST_ROWS = 4;
+
+    private final CleanTrace cleaned;
+    private final boolean endKnown;
+    private final Knowledge knowledge;
+    private final double strokeBar;
+    private final LeakShape laminar;
+    private final LeakShape orifice;
+    private final LeakShape mixed;
+
+    private boolean[] unknown;
+    private Reduction data;
+    private int[] rows;
+    private ModelError errors;
+    private Noise noise;
+    private Evidence evidence;
+    /** The best of all that was tried. */
+    private NodeFit best;
+
+    /**
+     * @param cleaned the samples
+     * @param data them reduced
+     * @param unknown the strokes {@code data} takes as of unknown size
+     * @param endKnown whether the oil let off at the end was caught
+     * @param knowledge what is known beforehand
+     * @param strokeBar what a full stroke raises the pressure by, bar
+     */
+    JointFit(
+            CleanTrace cleaned,
+            Reduction data,
+            boolean[] unknown,
+            boolean endKnown,
+            Knowledge knowledge,
+            double strokeBar) {
+        this.cleaned = cleaned;
+        this.data = data;
+        this.unknown = unknown;
+        this.endKnown = endKnown;
+        this.knowledge = knowledge;
+        this.strokeBar = strokeBar;
+        this.laminar = LeakShape.laminar();
+        this.orifice = LeakShape.orifice(knowledge.normBar);
+        this.mixed = LeakShape.mixed(knowledge.normBar);
+    }
+
+    /**
+     * The fit; empty where too little of the test can be used.
+     *
+     * @param wide opening pressures to begin with
+     * @param roughCompliance what strokes alone suggest, cm³/bar, or NaN
+     * @param leakBar pressure the leak is to be stated at, bar
+     */
+    Optional<Joint> find(OpeningGrid wide, double roughCompliance, double leakBar) {
+        rows = usableRows(data, knowledge.normBar);
+        if (rows.length < FEWEST_ROWS) {
+            return Optional.empty();
+        }
+        noise = firstNoise(data);
+        gather();
+        firstLook();
+        // What the first fit leaves over tells of strokes that were not what they seemed.
+        boolean[] doubtful = StrokeResiduals.doubtful(evidence, best, strokeBar, unknown);
+        if (!Arrays.equals(doubtful, unknown)) {
+            unknown = doubtful;
+            data = Reduction.of(cleaned, unknown, endKnown);
+            rows = usableRows(data, knowledge.normBar);
+            gather();
+            firstLook();
+        }
+        List<LeakShape> shapes = new ArrayList<>(List.of(laminar, LeakShape.none(), orifice, mixed));
+        shapes.addAll(openings(wide));
+        return Optional.of(
+                new Joint(data, rows, noise, errors, knowledge, roughCompliance, leakBar, weighed(shapes), unknown));
+    }
+
+    private void gather() {
+        errors = ModelError.of(data, knowledge, strokeBar);
+        evidence = Evidence.of(data, rows, noise, errors);
+    }
+
+    private void firstLook() {
+        Posterior first = Posterior.explore(evidence, knowledge, List.of(laminar, orifice), Posterior.coarsePairs());
+        best = better(first.best(Law.LAMINAR), first.best(Law.ORIFICE));
+    }
+
+    /** Thresholds close about the likeliest opening pressure; none where no threshold fits. */
+    private List<LeakShape> openings(OpeningGrid wide) {
+        use(wide);
+        List<LeakShape> coarse = new ArrayList<>(List.of(laminar, orifice));
+        coarse.addAll(wide.thresholds(WIDE_SHIFT * data.peakBar));
+        Posterior found =
+                Posterior.explore(evidence, knowledge, likelyFirst(coarse, best.shape.law()), Posterior.coarsePairs());
+        NodeFit open = found.best(Law.THRESHOLD);
+        best = better(found.best(Law.LAMINAR), better(found.best(Law.ORIFICE), open));
+        if (open == null) {
+            return List.of();
+        }
+        OpeningGrid finer = wide.about(open.opening());
+        use(finer);
+        NodeFit closer = Posterior.explore(
+                        evidence, knowledge, finer.thresholds(shift(open, finer)), found.likelyPairs(3))
+                .best(Law.THRESHOLD);
+        open = closer == null ? open : closer;
+        best = better(best, open);
+        OpeningGrid finest = finer.about(open.opening());
+        use(finest);
+        // The best and its neighbours, each of which may still move, cover what is left.
+        return finest.thresholdsAbout(open.opening(), shift(open, finest));
+    }
+
+    private void use(OpeningGrid grid) {
+        data = data.withThresholds(grid.bar());
+        evidence = evidence.withThresholds(data);
+    }
+
+    /** Lets an opening pressure move by the distance to the next, were the conductance three times that of {@code open}. */
+    private static double shift(NodeFit open, OpeningGrid grid) {
+        return Math.max(1e-6, Math.abs(open.x[Knowledge.COUNT]) * 3) * grid.spacingBar();
+    }
+
+    /** All of {@code shapes} weighed, once the noise is known: what the best of all laws leaves over. */
+    private Posterior weighed(List<LeakShape> shapes) {
+        // First for the noise alone: the likely law, none at all and two terms together tell that.
+        learnNoise();
+        LeakShape likely = likelyFirst(shapes, best.shape.law()).get(0);
+        Posterior rough =
+                Posterior.explore(evidence, knowledge, List.of(likely, LeakShape.none(), mixed), Posterior.pairs());
+        best = rough.leastCost();
+        learnNoise();
+        return Posterior.explore(evidence, knowledge, likelyFirst(shapes, best.shape.law()), rough.likelyPairs(LIKELY));
+    }
+
+    private void learnNoise() {
+        noise = residualNoise(evidence, best, noise, strokeBar);
+        evidence = Evidence.of(data, rows, noise, errors);
+    }
+
+    /** The same laws, the likely one first: the pairs of time constants that suit it are those the others are tried with. */
+    private static List<LeakShape> likelyFirst(List<LeakShape> shapes, Law likely) {
+        int count = 0;
+        for (LeakShape shape : shapes) {
+            count += shape.law() == likely ? 1 : 0;
+        }
+        // Of several opening pressures the one in the middle.
+        int wanted = count / 2;
+        List<LeakShape> out = new ArrayList<>(shapes);
+        for (int k = 0; k < shapes.size(); k++) {
+            if (shapes.get(k).law() == likely && wanted-- == 0) {
+                // Moved by its place: looking for it would ask for the equality of records, which is linked at run
+                // time.
+                out.add(0, out.remove(k));
+            }
+        }
+        return out;
+    }
+
+    private static NodeFit better(NodeFit a, NodeFit b) {
+        if (a == null || b == null) {
+            return a == null ? b : a;
+        }
+        return a.cost <= b.cost ? a : b;
+    }
+
+    private static int[] usableRows(Reduction data, double normBar) {
+        double least = Math.max(0.3, 0.015 * normBar);
+        int[] usable = new int[data.rows];
+        int n = 0;
+        for (int i = 0; i < data.rows; i++) {
+            if (data.kind[i] == Reduction.Kind.END || data.pressureBar[i] > least) {
+                usable[n++] = i;
+            }
+        }
+        return Arrays.copyOf(usable, n);
+    }
+
+    private static Noise firstNoise(Reduction data) {
+        return new Noise(
+                data.sampleNoiseBar,
+                Math.max(0.5 * data.sampleNoiseBar, FIRST_COLOUR * data.peakBar),
+                1,
+                1e-4,
+                data.quantumBar,
+                0.02,
+                0);
+    }
+
+    private static Noise residualNoise(Evidence evidence, NodeFit best, Noise noise, double strokeBar) {
+        Reduction data = evidence.data;
+        double[] residual = evidence.rawResidual(best.gamma);
+        int n = 0;
+        double[] t = new double[residual.length];
+        double[] length = new double[residual.length];
+        double[] r = new double[residual.length];
+        int[] samples = new int[residual.length];
+        for (int i = 0; i < residual.length; i++) {
+            int row = evidence.row[i];
+            if (data.kind[row] == Reduction.Kind.HOLD) {
+                t[n] = data.timeS[row];
+                length[n] = data.lengthS[row];
+                samples[n] = data.samples[row];
+                r[n++] = residual[i];
+            }
+        }
+        double scatter = StrokeResiduals.scatter(evidence, residual, strokeBar);
+        double tail = StrokeResiduals.withinTails(evidence, residual);
+        Noise base = new Noise(noise.whiteBar(), 0, 1, noise.walkBar(), noise.quantumBar(), scatter, tail);
+        return NoiseFit.estimate(
+                Arrays.copyOf(t, n), Arrays.copyOf(length, n), Arrays.copyOf(samples, n), Arrays.copyOf(r, n), base, 5);
+    }
+}
