@@ -74,7 +74,10 @@ final class ClassesAhead implements Runnable {
         },
         {TRACE, "StrokeFinder$Found FoundTest PhaseSpan HoldTest HoldTest$RestLevel TestJoiner RestLevels SampleWindow"
         },
-        {TRACE, "Line StrokeRefiner EdgeFit StrokeRefiner$Edges SmallStrokeFinder PlateauFinder HoldRefiner"},
+        {
+            TRACE,
+            "Line StrokeRefiner EdgeFit StrokeRefiner$Edges UnbrokenPushes SmallStrokeFinder PlateauFinder HoldRefiner"
+        },
         {
             ESTIMATE,
             "HoldTestEstimator Cautions Spans WorkingUnits TestPressures StrokeRises CleanTrace Reduction RowPlan"

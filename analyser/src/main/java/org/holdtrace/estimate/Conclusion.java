@@ -14,6 +14,7 @@ import org.holdtrace.estimate.HoldTestResult.Compliance;
 import org.holdtrace.estimate.HoldTestResult.Leak;
 import org.holdtrace.estimate.HoldTestResult.Outcome;
 import org.holdtrace.estimate.HoldTestResult.Verdict;
+import org.holdtrace.fit.Normal;
 import org.holdtrace.fit.Sample;
 import org.holdtrace.leak.Law;
 import org.holdtrace.session.TestSetup;
@@ -72,8 +73,21 @@ final class Conclusion {
                 leak[i] = Math.abs(leak[i]);
             }
             Arrays.sort(leak);
+            notBelowNoise(leak, joint.smallestResolvable() * widening);
         }
         this.sortedLeak = leak;
+    }
+
+    /**
+     * A test excludes no leak that its own noise hides, however well a law fits that leaks nothing at this pressure, or
+     * less than nothing: raises draws, in order of size, to those of a leak of 0 with that noise (a limit constrained by
+     * the test's power; the idea from memory).
+     */
+    static void notBelowNoise(double[] sorted, double resolvable) {
+        double deviation = resolvable / Joint.RESOLVED_DEVIATIONS;
+        for (int i = 0; i < sorted.length; i++) {
+            sorted[i] = Math.max(sorted[i], deviation * Normal.quantile(0.5 + 0.5 * (i + 0.5) / sorted.length));
+        }
     }
 
     boolean told() {

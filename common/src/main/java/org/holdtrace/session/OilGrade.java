@@ -3,8 +3,8 @@ package org.holdtrace.session;
 import org.holdtrace.quantity.QuantityException;
 
 /**
- * The forms in which a setup may give the oil's viscosity grade: {@code ISO VG 46}, {@code VG 46}, or a class of
- * hydraulic oil with the grade behind it ({@code HLP 46}, {@code ISO HM 46}, {@code HVLP 32}). The number is one of the
+ * The forms in which a setup may give the oil's viscosity grade: {@code ISO VG 46}, {@code VG 46}, {@code 46}, or a class
+ * of hydraulic oil with the grade behind it ({@code HLP 46}, {@code ISO HM 46}, {@code HVLP 32}). The number is one of the
  * grades of ISO 3448 (kinematic viscosity at 40 °C in mm²/s; list from memory). A viscosity ("46 cSt at 40 degC") is not
  * a grade and is refused: the grade stands for the ±10 % band of the standard, a measured viscosity would not.
  */
@@ -49,6 +49,9 @@ final class OilGrade {
             word = word.substring(3);
         }
         word = word.replace('-', ' ').strip();
+        if (word.isEmpty()) {
+            return true;
+        }
         for (String known : CLASSES) {
             if (known.equalsIgnoreCase(word)) {
                 return true;

@@ -36,15 +36,18 @@ final class StrokeRefiner {
 
     private final SampleWindow window;
     private final EdgeFit fit = new EdgeFit();
+    private final double zeroPa;
     private final double blockNoisePa;
     private final double leastSigmaPa;
 
     /**
+     * @param zeroPa reading at no pressure
      * @param blockNoisePa standard deviation of a block's mean
      * @param stillStepPa a step of the converter by which readings may change at any time; 0 where noise evens them out
      */
-    StrokeRefiner(SampleWindow window, double blockNoisePa, double stillStepPa) {
+    StrokeRefiner(SampleWindow window, double zeroPa, double blockNoisePa, double stillStepPa) {
         this.window = window;
+        this.zeroPa = zeroPa;
         leastSigmaPa = STEPS / SURE_SIGMAS * stillStepPa;
         this.blockNoisePa = Math.max(blockNoisePa, leastSigmaPa);
     }
@@ -87,6 +90,7 @@ final class StrokeRefiner {
             endPastPeak(each, after);
             level(each, before, after);
         }
+        UnbrokenPushes.join(window, zeroPa, strokes);
         dropUnproven(strokes);
         Hesitations.join(strokes);
         new SmallStrokeFinder(window, leastSigmaPa).fill(strokes, test.restFromS, test.restToS, fromS, toS);
@@ -176,8 +180,13 @@ final class StrokeRefiner {
         return found;
     }
 
-    private static double slope(double[] s, double[] pa, int from, int to) {
-        double middle = 0.5 * (s[from] + s[to]);
+    /** Slope of the straight line through the points {@code from} to {@code to}, which need not be evenly apart. */
+    static double slope(double[] s, double[] pa, int from, int to) {
+        double middle = 0;
+        for (int i = from; i <= to; i++) {
+            middle += s[i];
+        }
+        middle /= to - from + 1;
         double above = 0;
         double below = 0;
         for (int i = from; i <= to; i++) {

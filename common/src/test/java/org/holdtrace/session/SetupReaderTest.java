@@ -165,7 +165,7 @@ class SetupReaderTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"ISO VG 46", "VG46", "HLP 46", "ISO HM 68", "hvlp-32", "ISO-VG-100"})
+    @ValueSource(strings = {"ISO VG 46", "VG46", "46", "ISO 46", "HLP 46", "ISO HM 68", "hvlp-32", "ISO-VG-100"})
     void commonWaysToWriteAGradeAreKeptAsWritten(String grade) throws IOException {
         assertEquals(
                 Optional.of(grade),

@@ -15,7 +15,11 @@ final class MadeTrace {
         EVEN,
         GENTLE,
         /** Half the time at a third of the flow of the other half. */
-        TWO_SPEEDS
+        TWO_SPEEDS,
+        /** Seven tenths of the volume in the first quarter of the time, then slower, without a stop. */
+        LEANING_IN,
+        /** Flow swings four times a push between its greatest and a tenth of that. */
+        JERKS
     }
 
     double rateHz = 250;
@@ -53,6 +57,8 @@ final class MadeTrace {
     int gaps;
     double gapS = 0.3;
     int repeats;
+    /** By how much of an interval the stamps are off, at the most. */
+    double jitter;
 
     final List<double[]> trueStrokes = new ArrayList<>();
     final List<Double> holdEndS = new ArrayList<>();
@@ -152,6 +158,8 @@ final class MadeTrace {
             case EVEN -> mean * Math.min(1, Math.min(u, 1 - u) / 0.1) / 0.9;
             case GENTLE -> mean * (1 - Math.cos(2 * Math.PI * u));
             case TWO_SPEEDS -> mean * (u < 0.5 ? 0.5 : 1.5);
+            case LEANING_IN -> mean * (u < 0.25 ? 2.8 : 0.4);
+            case JERKS -> mean * (0.55 - 0.45 * Math.cos(8 * Math.PI * u)) / 0.55;
         };
     }
 
@@ -161,7 +169,7 @@ final class MadeTrace {
         double[] pa = new double[n];
         double colour = 0;
         for (int i = 0; i < n; i++) {
-            timeS[i] = i / rateHz;
+            timeS[i] = (i + jitter * (2 * random.nextDouble() - 1)) / rateHz;
             colour = correlation * colour + Math.sqrt(1 - correlation * correlation) * random.nextGaussian();
             double reading = bar[i] + zeroBar + driftBarPerS * timeS[i] + noiseBar * colour;
             pa[i] = 1e5 * stepBar * Math.round(reading / stepBar);
