@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.holdtrace.session.CsvTraceReader;
 import org.holdtrace.session.SetupReader;
 import org.junit.jupiter.api.Test;
@@ -59,7 +60,21 @@ class ReadmeTest {
         String readme = Files.readString(README);
         for (int at = readme.indexOf("]("); at >= 0; at = readme.indexOf("](", at + 1)) {
             String target = readme.substring(at + 2, readme.indexOf(')', at));
-            assertTrue(Files.exists(README.resolveSibling(target)), target);
+            String[] fileAndPlace = target.split("#", 2);
+            Path file = README.resolveSibling(fileAndPlace[0]);
+            assertTrue(Files.exists(file), target);
+            assertTrue(fileAndPlace.length == 1 || headings(file).contains(fileAndPlace[1]), target);
         }
+    }
+
+    /** The headings of a document as links name them: in small letters, without signs, hyphens for spaces. */
+    private static List<String> headings(Path file) throws IOException {
+        return Files.readAllLines(file).stream()
+                .filter(line -> line.startsWith("#"))
+                .map(line -> line.replaceFirst("^#+ ", "")
+                        .toLowerCase(Locale.ROOT)
+                        .replaceAll("[^\\p{L}\\p{N} -]", "")
+                        .replace(' ', '-'))
+                .toList();
     }
 }
