@@ -187,7 +187,7 @@ final class Knowledge {
                 : Prior.plain(0.5 * oil.heatShare(), 0.4 * oil.heatShare());
         p[HEAT_SPLIT] = Prior.plain(0, 1.2);
         p[STIFFENING] = Prior.order(STIFFENING_PER_BAR * 1.45e4 / modulus.centre(), 0.15);
-        p[HOSE_CURVE] = Prior.plain(HOSE_CURVE_PER_BAR, 0.0007);
+        p[HOSE_CURVE] = Prior.plain(HOSE_CURVE_PER_BAR, 0.0016);
         p[CREEP] = Prior.order(CREEP_PER_DECADE, 0.9);
         p[DISSOLVING] = Prior.order(0.15, 0.9);
         // Most air is in bubbles that follow at once; some may be in pockets that take seconds to cool.

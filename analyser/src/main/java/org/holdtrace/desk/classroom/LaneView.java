@@ -51,6 +51,7 @@ final class LaneView extends Drawing {
             add(part);
         }
         setName("lane");
+        getAccessibleContext().setAccessibleName(lane.name());
         cover();
         setTheme(theme);
     }
