@@ -18,6 +18,9 @@ import org.holdtrace.trace.Trace;
 
 /** What the reader must know before leaning on a figure. Codes are stable; sentences may be reworded. */
 final class Cautions {
+    /** Missing the pressures of the hold by more than this part of what was lost is named. */
+    private static final double MISSED = 0.04;
+
     /** A source that owns this share of the variance is named. */
     private static final double LARGE_SHARE = 0.25;
 
@@ -223,6 +226,14 @@ final class Cautions {
             add(
                     "input-doubtful",
                     "A stated input does not fit the pressures: " + tense(joint) + ". The interval was widened.");
+        }
+        double missed = conclusion.missedShare();
+        if (conclusion.told() && missed > MISSED) {
+            add(
+                    "fit-misses",
+                    "The fit misses the pressures of the hold by " + fixed(100 * missed, 0)
+                            + " % of what was lost: something happened that the model does not know. The interval was "
+                            + "widened.");
         }
         int left = leftOut(joint.unknownStrokes());
         if (left > 0 && joint.knowledge().strokeStated) {

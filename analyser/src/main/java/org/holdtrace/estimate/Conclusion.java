@@ -35,6 +35,7 @@ final class Conclusion {
     private final double doubt;
 
     private final double widening;
+    private final double missedShare;
     private final Spread spread;
 
     /**
@@ -59,7 +60,11 @@ final class Conclusion {
         double[][] draws = joint.posterior().draw(Posterior.tempered(joint.leakingWeights()), joint.leakBar(), carry);
         this.doubt = joint.misfit() * joint.coverage();
         this.widening = doubt * joint.tension() * routes.disagreement();
-        double[] leak = widen(draws[0], widening);
+        // At a plateau too: a hold that the law found there does not describe says that the leak is not as it was.
+        this.missedShare = joint.missedShare();
+        double missed = missedShare * Math.abs(Sample.quantile(sorted(draws[0]), 0.5));
+        double deviation = Sample.deviation(draws[0]);
+        double[] leak = widen(draws[0], deviation > 0 ? Math.hypot(widening, missed / deviation) : widening);
         double widened = Sample.deviation(leak);
         this.compliance = Sample.summary(widen(draws[1], widening));
         if (lineCheck.isPresent()) {
@@ -92,6 +97,11 @@ final class Conclusion {
 
     boolean told() {
         return told;
+    }
+
+    /** What the interval was widened by for a fit that misses the hold, as a part of the leak. */
+    double missedShare() {
+        return missedShare;
     }
 
     Spread spread() {
@@ -160,8 +170,7 @@ final class Conclusion {
      * proportion: not knowing how much oil a bar is worth can never turn a leak into none.
      */
     private static double[] widen(double[] draws, double factor) {
-        double[] out = draws.clone();
-        Arrays.sort(out);
+        double[] out = sorted(draws);
         double middle = Sample.quantile(out, 0.5);
         boolean inProportion = Sample.quantile(out, 0.002) > 0;
         double least = Math.max(out[0], 1e-6 * middle);
@@ -170,6 +179,12 @@ final class Conclusion {
                     ? middle * Math.pow(Math.max(out[i], least) / middle, factor)
                     : middle + factor * (out[i] - middle);
         }
+        return out;
+    }
+
+    private static double[] sorted(double[] values) {
+        double[] out = values.clone();
+        Arrays.sort(out);
         return out;
     }
 

@@ -40,6 +40,9 @@ record Joint(
     /** A leak of so many standard deviations is told from zero: quantiles for 2.5 % false and 5 % missed alarms, added. */
     static final double RESOLVED_DEVIATIONS = 1.96 + 1.645;
 
+    /** A fit that misses the pressures of the hold by this part of what was lost in it is a good one. */
+    private static final double FITS = 0.01;
+
     /** Variables that set the size of the answer rather than what can be seen at all. */
     private static final int[] SIZE = {
         Knowledge.VOLUME, Knowledge.MODULUS, Knowledge.LINE, Knowledge.STROKE, Knowledge.BLED, Knowledge.GAIN
@@ -80,6 +83,41 @@ record Joint(
         double chi = 2 * leastCost(true, 0);
         int dof = Math.max(1, rows.length - 6);
         return Math.max(1, Math.sqrt(chi / dof));
+    }
+
+    /**
+     * What the fit misses the pressures of the hold by, root mean square over its rows, as a share of the pressure lost in
+     * it, beyond the {@value #FITS} that the errors of shape allow for: of a rate that is what is lost by the time, no
+     * less can be unsure.
+     */
+    double missedShare() {
+        Evidence evidence = posterior.evidence;
+        double[] residual = evidence.rawResidual(best().gamma);
+        double mean = 0;
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        int n = 0;
+        for (int i = 0; i < residual.length; i++) {
+            int row = evidence.row[i];
+            if (data.kind[row] == Reduction.Kind.HOLD) {
+                mean += residual[i];
+                low = Math.min(low, data.pressureBar[row]);
+                high = Math.max(high, data.pressureBar[row]);
+                n++;
+            }
+        }
+        mean /= Math.max(1, n);
+        double squares = 0;
+        for (int i = 0; i < residual.length; i++) {
+            int row = evidence.row[i];
+            if (data.kind[row] == Reduction.Kind.HOLD) {
+                // The balance is in oil; where the line is softer a given volume is less pressure.
+                double missed = (residual[i] - mean) / errors.local()[row];
+                squares += missed * missed;
+            }
+        }
+        double square = high > low ? squares / n / ((high - low) * (high - low)) : 0;
+        return Math.sqrt(Math.max(0, square - FITS * FITS));
     }
 
     /** More than 1 where something stated had to give way by more than its uncertainty allows. */

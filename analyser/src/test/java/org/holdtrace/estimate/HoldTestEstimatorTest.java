@@ -59,6 +59,26 @@ class HoldTestEstimatorTest {
     }
 
     @Test
+    void aHoldThatTheModelDoesNotDescribeWidensTheIntervalAndIsNamed() {
+        Trace trace = PORT.trace();
+        PhaseSpan hold = Spans.hold(PORT.test());
+        double[] timeS = new double[trace.size()];
+        double[] pa = new double[trace.size()];
+        for (int i = 0; i < timeS.length; i++) {
+            timeS[i] = trace.timeS(i);
+            // Somebody leans on the pump without a stroke that shows: up, and as slowly down again.
+            double u = (timeS[i] - hold.fromS()) / hold.durationS();
+            double bump = u > 0.3 && u < 0.7 ? Math.pow(Math.sin(Math.PI * (u - 0.3) / 0.4), 2) : 0;
+            pa[i] = trace.pressurePa(i) + 0.15 * trace.pressurePa(trace.indexAt(hold.fromS())) * bump;
+        }
+        HoldTestResult bumped = Results.of(new ClosedForm.Made(Trace.of(timeS, pa), PORT.test()), Workshop.known());
+        assertTrue(cautions(bumped).contains("fit-misses"), cautions(bumped).toString());
+        assertTrue(
+                Results.halfWidthCm3PerMin(bumped) > 2 * Results.halfWidthCm3PerMin(GOOD),
+                leak(bumped).toString());
+    }
+
+    @Test
     void theSameInputGivesTheSameResultToTheLastBit() {
         HoldTestResult again = Results.of(Workshop.form().make(Workshop.laminar(1)), Workshop.known());
         assertEquals(GOOD, again);
