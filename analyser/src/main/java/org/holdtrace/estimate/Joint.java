@@ -91,33 +91,43 @@ record Joint(
      * less can be unsure.
      */
     double missedShare() {
-        Evidence evidence = posterior.evidence;
-        double[] residual = evidence.rawResidual(best().gamma);
-        double mean = 0;
         double low = Double.POSITIVE_INFINITY;
         double high = Double.NEGATIVE_INFINITY;
-        int n = 0;
-        for (int i = 0; i < residual.length; i++) {
-            int row = evidence.row[i];
-            if (data.kind[row] == Reduction.Kind.HOLD) {
-                mean += residual[i];
-                low = Math.min(low, data.pressureBar[row]);
-                high = Math.max(high, data.pressureBar[row]);
-                n++;
-            }
-        }
-        mean /= Math.max(1, n);
         double squares = 0;
-        for (int i = 0; i < residual.length; i++) {
-            int row = evidence.row[i];
-            if (data.kind[row] == Reduction.Kind.HOLD) {
-                // The balance is in oil; where the line is softer a given volume is less pressure.
-                double missed = (residual[i] - mean) / errors.local()[row];
-                squares += missed * missed;
+        int n = 0;
+        double[] missed = missedBar();
+        for (int i = 0; i < missed.length; i++) {
+            if (!Double.isNaN(missed[i])) {
+                double pressure = data.pressureBar[posterior.evidence.row[i]];
+                low = Math.min(low, pressure);
+                high = Math.max(high, pressure);
+                squares += missed[i] * missed[i];
+                n++;
             }
         }
         double square = high > low ? squares / n / ((high - low) * (high - low)) : 0;
         return Math.sqrt(Math.max(0, square - FITS * FITS));
+    }
+
+    /** Measured less fitted pressure for each row of the evidence that lies in the hold, bar; NaN for the others. */
+    double[] missedBar() {
+        Evidence evidence = posterior.evidence;
+        double[] missed = evidence.rawResidual(best().gamma);
+        double mean = 0;
+        int n = 0;
+        for (int i = 0; i < missed.length; i++) {
+            if (data.kind[evidence.row[i]] == Reduction.Kind.HOLD) {
+                mean += missed[i];
+                n++;
+            }
+        }
+        mean /= Math.max(1, n);
+        for (int i = 0; i < missed.length; i++) {
+            int row = evidence.row[i];
+            // The balance is in oil; where the line is softer a given volume is less pressure.
+            missed[i] = data.kind[row] == Reduction.Kind.HOLD ? (missed[i] - mean) / errors.local()[row] : Double.NaN;
+        }
+        return missed;
     }
 
     /** More than 1 where something stated had to give way by more than its uncertainty allows. */

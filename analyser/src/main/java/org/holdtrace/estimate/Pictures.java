@@ -15,30 +15,15 @@ final class Pictures {
     private Pictures() {}
 
     static HoldTestResult.FitPicture of(Joint joint, Carry carry, double originS, boolean told) {
-        Evidence evidence = joint.posterior().evidence;
-        NodeFit best = joint.best();
         double topBar = 1.1 * Math.max(joint.leakBar(), joint.data().peakBar);
-        Reduction data = evidence.data;
-        double[] residual = evidence.rawResidual(best.gamma);
-        double mean = 0;
-        int n = 0;
-        for (int i = 0; i < residual.length; i++) {
-            if (data.kind[evidence.row[i]] == Reduction.Kind.HOLD) {
-                mean += residual[i];
-                n++;
-            }
-        }
-        mean /= Math.max(1, n);
+        Reduction data = joint.data();
+        double[] missed = joint.missedBar();
         List<FitPoint> fit = new ArrayList<>();
-        for (int i = 0; i < residual.length; i++) {
-            int row = evidence.row[i];
-            if (data.kind[row] == Reduction.Kind.HOLD) {
+        for (int i = 0; i < missed.length; i++) {
+            if (!Double.isNaN(missed[i])) {
+                int row = joint.posterior().evidence.row[i];
                 double p = data.pressureBar[row];
-                fit.add(new FitPoint(
-                        originS + data.timeS[row],
-                        p * 1e5,
-                        // The balance is in oil; where the line is softer a given volume is less pressure.
-                        (p - (residual[i] - mean) / joint.errors().local()[row]) * 1e5));
+                fit.add(new FitPoint(originS + data.timeS[row], p * 1e5, (p - missed[i]) * 1e5));
             }
         }
         List<CurvePoint> curve = new ArrayList<>();
