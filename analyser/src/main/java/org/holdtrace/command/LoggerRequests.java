@@ -3,8 +3,10 @@ package org.holdtrace.command;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.util.ArrayList;
+import java.util.ArrayDeque;
 import java.util.List;
+import java.util.Queue;
+import java.util.function.Supplier;
 import org.holdtrace.library.Failures;
 import org.holdtrace.link.Ask;
 import org.holdtrace.link.LinkClient;
@@ -20,9 +22,9 @@ final class LoggerRequests {
     static final String CLOCK = "--clock";
 
     /** A request that waits to be made. */
-    private record Request(String done, Ask ask) {}
+    private record Request(String done, Supplier<Ask> ask) {}
 
-    private final List<Request> requests = new ArrayList<>();
+    private final Queue<Request> requests = new ArrayDeque<>();
 
     private LoggerRequests() {}
 
@@ -38,19 +40,21 @@ final class LoggerRequests {
     static LoggerRequests of(Arguments arguments) throws UsageException {
         LoggerRequests all = new LoggerRequests();
         if (arguments.has(CLOCK)) {
-            all.requests.add(new Request("the logger's clock is set", new Ask.Clock(Instant.now())));
+            // Asked for when it is sent: a clock that was waited for would be late.
+            all.requests.add(new Request("the logger's clock is set", () -> new Ask.Clock(Instant.now())));
         }
         if (arguments.value(PLAN) != null) {
-            all.requests.add(new Request("the plan is with the logger", new Ask.Plan(setup(arguments.value(PLAN)))));
+            Ask plan = new Ask.Plan(setup(arguments.value(PLAN)));
+            all.requests.add(new Request("the plan is with the logger", () -> plan));
         }
         if (arguments.has(STOP)) {
-            all.requests.add(new Request("the session is ended", new Ask.Stop()));
+            all.requests.add(new Request("the session is ended", Ask.Stop::new));
         }
         if (arguments.has(ZERO)) {
-            all.requests.add(new Request("the present pressure is zero from now on", new Ask.Zero()));
+            all.requests.add(new Request("the present pressure is zero from now on", Ask.Zero::new));
         }
         if (arguments.has(START)) {
-            all.requests.add(new Request("a session is being recorded", new Ask.Start()));
+            all.requests.add(new Request("a session is being recorded", Ask.Start::new));
         }
         return all;
     }
@@ -71,11 +75,10 @@ final class LoggerRequests {
      */
     void send(LinkClient client, LiveView view) throws IOException {
         while (!requests.isEmpty()) {
-            Request next = requests.get(0);
-            // A clock that was waited for would be late.
-            client.ask(next.ask instanceof Ask.Clock ? new Ask.Clock(Instant.now()) : next.ask);
+            Request next = requests.element();
+            client.ask(next.ask.get());
             view.note(next.done);
-            requests.remove(0);
+            requests.remove();
         }
     }
 }

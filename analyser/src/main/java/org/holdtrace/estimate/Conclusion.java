@@ -62,11 +62,12 @@ final class Conclusion {
         this.widening = doubt * joint.tension() * routes.disagreement();
         // At a plateau too: a hold that the law found there does not describe says that the leak is not as it was.
         this.missedShare = joint.missedShare();
-        double missed = missedShare * Math.abs(Sample.quantile(sorted(draws[0]), 0.5));
+        double[] drawn = sorted(draws[0]);
+        double missed = missedShare * Math.abs(Sample.quantile(drawn, 0.5));
         double deviation = Sample.deviation(draws[0]);
-        double[] leak = widen(draws[0], deviation > 0 ? Math.hypot(widening, missed / deviation) : widening);
+        double[] leak = widen(drawn, deviation > 0 ? Math.hypot(widening, missed / deviation) : widening);
         double widened = Sample.deviation(leak);
-        this.compliance = Sample.summary(widen(draws[1], widening));
+        this.compliance = Sample.summary(widen(sorted(draws[1]), widening));
         if (lineCheck.isPresent()) {
             takeOff(leak, lineCheck.get());
         }
@@ -166,11 +167,11 @@ final class Conclusion {
     }
 
     /**
-     * Widens the draws about their middle, in order of size. Where none of them comes near zero they are widened in
+     * Widens draws in order of size about their middle. Where none of them comes near zero they are widened in
      * proportion: not knowing how much oil a bar is worth can never turn a leak into none.
      */
-    private static double[] widen(double[] draws, double factor) {
-        double[] out = sorted(draws);
+    private static double[] widen(double[] sorted, double factor) {
+        double[] out = sorted.clone();
         double middle = Sample.quantile(out, 0.5);
         boolean inProportion = Sample.quantile(out, 0.002) > 0;
         double least = Math.max(out[0], 1e-6 * middle);

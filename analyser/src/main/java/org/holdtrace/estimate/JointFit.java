@@ -77,11 +77,11 @@ final class JointFit {
      * @param leakBar pressure the leak is to be stated at, bar
      */
     Optional<Joint> find(OpeningGrid wide, double roughCompliance, double leakBar) {
-        rows = usableRows(data, knowledge.normBar);
+        rows = usableRows();
         if (rows.length < FEWEST_ROWS) {
             return Optional.empty();
         }
-        noise = firstNoise(data);
+        noise = firstNoise();
         gather();
         firstLook();
         // What the first fit leaves over tells of strokes that were not what they seemed.
@@ -89,7 +89,7 @@ final class JointFit {
         if (!Arrays.equals(doubtful, unknown)) {
             unknown = doubtful;
             data = Reduction.of(cleaned, unknown, endKnown);
-            rows = usableRows(data, knowledge.normBar);
+            rows = usableRows();
             gather();
             firstLook();
         }
@@ -157,7 +157,7 @@ final class JointFit {
     }
 
     private void learnNoise() {
-        noise = residualNoise(evidence, best, noise, strokeBar);
+        noise = residualNoise();
         evidence = Evidence.of(data, rows, noise, errors);
     }
 
@@ -187,8 +187,8 @@ final class JointFit {
         return a.cost <= b.cost ? a : b;
     }
 
-    private static int[] usableRows(Reduction data, double normBar) {
-        double least = Math.max(0.3, 0.015 * normBar);
+    private int[] usableRows() {
+        double least = Math.max(0.3, 0.015 * knowledge.normBar);
         int[] usable = new int[data.rows];
         int n = 0;
         for (int i = 0; i < data.rows; i++) {
@@ -199,7 +199,7 @@ final class JointFit {
         return Arrays.copyOf(usable, n);
     }
 
-    private static Noise firstNoise(Reduction data) {
+    private Noise firstNoise() {
         return new Noise(
                 data.sampleNoiseBar,
                 Math.max(0.5 * data.sampleNoiseBar, FIRST_COLOUR * data.peakBar),
@@ -210,8 +210,7 @@ final class JointFit {
                 0);
     }
 
-    private static Noise residualNoise(Evidence evidence, NodeFit best, Noise noise, double strokeBar) {
-        Reduction data = evidence.data;
+    private Noise residualNoise() {
         double[] residual = evidence.rawResidual(best.gamma);
         int n = 0;
         double[] t = new double[residual.length];

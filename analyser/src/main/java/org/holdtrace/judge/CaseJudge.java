@@ -88,7 +88,7 @@ public final class CaseJudge {
                         usable.stream().map(judge::observation).toList(),
                         ShownUnits.METRIC)
                 .observations());
-        return judge.all(now, now, usable).stream()
+        return judge.claims(now, now, usable).elements().stream()
                 .filter(found -> which.test(found.element()))
                 .allMatch(found -> enough.test(found.status()));
     }
@@ -100,7 +100,8 @@ public final class CaseJudge {
         Contradictions contradictions = Contradictions.among(told, seen, units);
         Beliefs before = beliefs(List.of());
         Beliefs now = beliefs(contradictions.observations());
-        List<ElementFinding> elements = all(before, now, usable);
+        Claims claims = claims(before, now, usable);
+        List<ElementFinding> elements = claims.elements();
         Set<String> open = new LinkedHashSet<>();
         elements.stream()
                 .filter(element -> element.status() == Status.UNDECIDED || element.status() == Status.NOT_TESTED)
@@ -122,11 +123,7 @@ public final class CaseJudge {
                 now.combinations(COMBINATIONS),
                 now.probabilityAllSound(
                         file.circuit().elements().stream().map(Element::name).toList()),
-                oneIsOver(
-                        elements.stream()
-                                .filter(found -> found.status() == Status.CLEARED && isTested(found.element(), usable))
-                                .toList(),
-                        now),
+                claims.clearedOver(),
                 testFindings(before, usable, contradictions.observations()),
                 contradictions.found(),
                 DriftJudge.judge(file, tests, reaches, units),
@@ -186,10 +183,17 @@ public final class CaseJudge {
     }
 
     /**
+     * What is said of every element.
+     *
+     * @param clearedOver the largest probability, with other priors too, that one of those tested and cleared is over its limit
+     */
+    private record Claims(List<ElementFinding> elements, double clearedOver) {}
+
+    /**
      * What is said of every element. That those tested and cleared are in order is one claim, and as sure as any other: while
      * one of them is over its limit with more than 2.5 %, with other priors too, the most doubtful is not cleared.
      */
-    private List<ElementFinding> all(Beliefs before, Beliefs now, List<Integer> usable) {
+    private Claims claims(Beliefs before, Beliefs now, List<Integer> usable) {
         List<ElementFinding> all = new ArrayList<>();
         file.circuit().elements().forEach(element -> all.add(finding(element, before, now, usable)));
         List<ElementFinding> cleared = new ArrayList<>();
@@ -197,11 +201,13 @@ public final class CaseJudge {
                 .filter(found -> found.status() == Status.CLEARED && isTested(found.element(), usable))
                 .sorted(Comparator.comparingDouble(ElementFinding::highest))
                 .forEach(cleared::add);
-        while (!cleared.isEmpty() && oneIsOver(cleared, now) > 1 - SURE) {
+        double over = oneIsOver(cleared, now);
+        while (!cleared.isEmpty() && over > 1 - SURE) {
             ElementFinding doubtful = cleared.remove(cleared.size() - 1);
             all.set(all.indexOf(doubtful), doubtful.undecided());
+            over = oneIsOver(cleared, now);
         }
-        return all;
+        return new Claims(all, over);
     }
 
     /** The largest probability, by these and by other priors, that one of {@code cleared} is over its limit. */
@@ -288,7 +294,7 @@ public final class CaseJudge {
                         changes.add(new Change(element.name(), was, is));
                     }
                 }
-                for (ElementFinding each : all(before, later, usable)) {
+                for (ElementFinding each : claims(before, later, usable).elements()) {
                     String name = each.element().name();
                     if (each.status() == Status.CLEARED
                             && reaches.get(i).direct().contains(each.element())

@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.SplittableRandom;
 
@@ -22,9 +21,6 @@ final class LeakDraws {
 
     /** Sets drawn, at most, for one that is kept: complaints without a cause are rare. */
     private static final int MOST_TRIES = 400;
-
-    /** Steps of the grids to a test's standard uncertainty: these draws need not be finer. */
-    private static final double FINENESS = 0.75;
 
     /** What a hold test errs by, as a share of the leak, and as a share of the smallest limit in it (docs/benchmarks.md). */
     private static final double ERROR_OF_LEAK = 0.04;
@@ -66,9 +62,9 @@ final class LeakDraws {
             Map<String, Double> limitsM3PerS) {
         limits = limitsM3PerS;
         SplittableRandom random = new SplittableRandom(SEED);
-        List<Part> parts = new ArrayList<>();
+        List<ComponentDraws> parts = new ArrayList<>();
         for (Component component : components) {
-            parts.add(new Part(component, weights, index.size()));
+            parts.add(new ComponentDraws(component, weights, limitsM3PerS, index.size()));
             component.elements().forEach(element -> index.put(element.name(), index.size()));
         }
         boolean[] causes = new boolean[index.size()];
@@ -81,12 +77,13 @@ final class LeakDraws {
         }
     }
 
-    private void draw(int d, List<Part> parts, boolean[] causes, double withoutCause, SplittableRandom random) {
+    private void draw(
+            int d, List<ComponentDraws> parts, boolean[] causes, double withoutCause, SplittableRandom random) {
         for (int tries = 0; ; tries++) {
             leaks[d] = new double[index.size()];
             worn[d] = new boolean[index.size()];
             boolean caused = false;
-            for (Part part : parts) {
+            for (ComponentDraws part : parts) {
                 part.drawSet(random, worn[d]);
             }
             for (int e = 0; e < causes.length; e++) {
@@ -96,114 +93,8 @@ final class LeakDraws {
                 break;
             }
         }
-        for (Part part : parts) {
+        for (ComponentDraws part : parts) {
             part.drawLeaks(random, worn[d], leaks[d]);
-        }
-    }
-
-    /** One component. */
-    private final class Part {
-        private final List<Element> elements;
-        private final int from;
-        private final double[] upTo;
-        private final LeakGrid grid;
-        private final LeakSums.Draws sums;
-        private final Map<Integer, double[][][]> masses = new HashMap<>();
-
-        Part(Component component, Map<String, double[]> weights, int from) {
-            this.elements = component.elements();
-            this.from = from;
-            upTo = component.likelihood().clone();
-            for (int set = 0; set < upTo.length; set++) {
-                for (int e = 0; e < elements.size(); e++) {
-                    upTo[set] *= weights.get(elements.get(e).name())[set >> e & 1];
-                }
-                upTo[set] += set > 0 ? upTo[set - 1] : 0;
-            }
-            grid = component.tests().isEmpty() ? null : new LeakGrid(elements, component.tests(), limits, FINENESS);
-            sums = grid == null ? null : new LeakSums.Draws(grid);
-        }
-
-        void drawSet(SplittableRandom random, boolean[] into) {
-            double at = random.nextDouble() * upTo[upTo.length - 1];
-            int set = Arrays.binarySearch(upTo, at);
-            set = Math.min(upTo.length - 1, set < 0 ? -set - 1 : set + 1);
-            for (int e = 0; e < elements.size(); e++) {
-                into[from + e] = (set >> e & 1) == 1;
-            }
-        }
-
-        void drawLeaks(SplittableRandom random, boolean[] are, double[] into) {
-            int set = 0;
-            for (int e = 0; e < elements.size(); e++) {
-                set |= are[from + e] ? 1 << e : 0;
-                Element element = elements.get(e);
-                into[from + e] = limits.get(element.name())
-                        * LeakSize.quantile(element.kind(), are[from + e], random.nextDouble());
-            }
-            Optional<int[]> groups = sums == null ? Optional.empty() : sums.draw(set, random);
-            if (groups.isPresent()) {
-                for (int g = 0; g < grid.groupCount(); g++) {
-                    share(g, groups.get()[g], set, random, into);
-                }
-            }
-        }
-
-        /** Shares the leak of a group out among its members. */
-        private void share(int g, int multiple, int set, SplittableRandom random, double[] into) {
-            int[] members = grid.members(g);
-            int own = 0;
-            for (int m = 0; m < members.length; m++) {
-                own |= (set >> members[m] & 1) << m;
-            }
-            int key = own;
-            double[][][] mass = masses.computeIfAbsent(g << 20 | own, k -> masses(members, key, grid.points(g), g));
-            int left = multiple;
-            for (int m = 0; m < members.length - 1; m++) {
-                double[] mine = mass[0][m];
-                double[] others = mass[1][m + 1];
-                double total = 0;
-                for (int i = 0; i <= left; i++) {
-                    total += mine[i] * others[left - i];
-                }
-                double at = random.nextDouble() * total;
-                int chosen = 0;
-                while (chosen < left && (at -= mine[chosen] * others[left - chosen]) >= 0) {
-                    chosen++;
-                }
-                into[from + members[m]] = chosen * grid.stepM3PerS(g);
-                left -= chosen;
-            }
-            into[from + members[members.length - 1]] = left * grid.stepM3PerS(g);
-        }
-
-        /** By member: the distribution of its leak, and that of its and all later ones together. */
-        private double[][][] masses(int[] members, int own, int points, int g) {
-            double[][] alone = new double[members.length][];
-            double[][] together = new double[members.length][];
-            Series later = null;
-            for (int m = members.length - 1; m >= 0; m--) {
-                Element element = elements.get(members[m]);
-                Series mine = Series.of(
-                        element.kind(),
-                        (own >> m & 1) == 1,
-                        limits.get(element.name()),
-                        points,
-                        grid.stepM3PerS(g),
-                        new double[0]);
-                later = later == null ? mine : mine.plus(later);
-                alone[m] = values(mine, points);
-                together[m] = values(later, points);
-            }
-            return new double[][][] {alone, together};
-        }
-
-        private double[] values(Series series, int points) {
-            double[] values = new double[points];
-            for (int i = 0; i < points; i++) {
-                values[i] = series.at(0, i);
-            }
-            return values;
         }
     }
 

@@ -124,9 +124,14 @@ final class LeakSums {
     /** Leaks of a group and laws they tell, each as probable as its step in {@code upTo}. */
     private record Choices(int[] multiple, int[] part, double[] upTo) {
         int draw(SplittableRandom random) {
-            int at = Arrays.binarySearch(upTo, random.nextDouble() * upTo[upTo.length - 1]);
-            return Math.min(upTo.length - 1, at < 0 ? -at - 1 : at + 1);
+            return pick(upTo, random);
         }
+    }
+
+    /** One of several, each as probable as its step in {@code upTo}. */
+    static int pick(double[] upTo, SplittableRandom random) {
+        int at = Arrays.binarySearch(upTo, random.nextDouble() * upTo[upTo.length - 1]);
+        return Math.min(upTo.length - 1, at < 0 ? -at - 1 : at + 1);
     }
 
     /** A group with all below it. */

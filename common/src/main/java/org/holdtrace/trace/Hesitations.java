@@ -54,11 +54,7 @@ final class Hesitations {
         double typical = typicalRise();
         for (int i = n - 1; i > 0; i--) {
             if (strokes.size() >= FEWEST && areParts(i, period, pause, push, typical)) {
-                StrokeRefiner.Edges first = strokes.get(i - 1);
-                StrokeRefiner.Edges second = strokes.get(i);
-                first.endS = second.endS;
-                first.endPa = second.endPa;
-                strokes.remove(i);
+                strokes.get(i - 1).goOnWith(strokes.remove(i));
             }
         }
     }

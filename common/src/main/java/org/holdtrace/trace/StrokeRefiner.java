@@ -69,6 +69,12 @@ final class StrokeRefiner {
         double risePa() {
             return endPa - startPa;
         }
+
+        /** Goes on to the end of {@code later}, which is a part of the same push. */
+        void goOnWith(Edges later) {
+            endS = later.endS;
+            endPa = later.endPa;
+        }
     }
 
     /** The strokes of {@code test}, sharpened; {@code fromS} and {@code toS} bound what may be looked at. */

@@ -76,11 +76,7 @@ final class UnbrokenPushes {
         }
         for (int i = n - 1; i > 0; i--) {
             if (goesOn[i]) {
-                StrokeRefiner.Edges first = strokes.get(i - 1);
-                StrokeRefiner.Edges second = strokes.get(i);
-                first.endS = second.endS;
-                first.endPa = second.endPa;
-                strokes.remove(i);
+                strokes.get(i - 1).goOnWith(strokes.remove(i));
             }
         }
     }

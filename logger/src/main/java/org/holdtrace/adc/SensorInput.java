@@ -156,8 +156,8 @@ public record SensorInput(
     /**
      * Hands {@code calibration} back where the transducer can be like that.
      *
-     * @throws IllegalArgumentException where its points are less than 1 % of the span apart, where its slope is more than 10 % off the name plate's, or its zero more than 5 %
-     *     of the span: then a point was read at another pressure, or another transducer is wired than is configured
+     * @throws IllegalArgumentException where its points are less than 1 % of the span apart, its slope is more than 10 % off
+     *     the name plate's, or its zero more than 5 % of the span: then a point was read at another pressure, or another transducer is wired than is configured
      */
     public StoredCalibration plausible(StoredCalibration calibration) {
         StoredCalibration.Line plate = namePlate();

@@ -377,6 +377,7 @@ final class Watch {
         List<String> texts = new ArrayList<>();
         faults.all().forEach(fault -> texts.add(fault.name() + ": " + fault.text()));
         boolean seen = !Double.isNaN(marks.phaseSinceS());
+        PanelSign sign = currentSign();
         Status status = new Status(
                 now,
                 keeper.isRunning() ? Optional.of(recorder.fileName().orElse(Status.NAMELESS)) : Optional.empty(),
@@ -385,8 +386,8 @@ final class Watch {
                 marks.strokes(),
                 estimate.map(LiveLeak.Estimate::leakM3PerS).orElse(Double.NaN),
                 estimate.map(LiveLeak.Estimate::uncertaintyM3PerS).orElse(Double.NaN),
-                SignBoard.advice(currentSign(), leak.verdict()),
-                SignBoard.enough(currentSign()),
+                SignBoard.advice(sign, leak.verdict()),
+                SignBoard.enough(sign),
                 texts,
                 recorder.usableBytes());
         // Without an instant, which would be another each time, and the header be sent anew to all who follow.

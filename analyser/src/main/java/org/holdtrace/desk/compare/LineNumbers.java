@@ -128,7 +128,7 @@ final class LineNumbers extends AbstractXYAnnotation {
         double sum = 0;
         for (Rectangle2D each : taken) {
             Rectangle2D both = place.createIntersection(each);
-            sum += Math.max(0, both.getWidth()) * (both.getHeight() > 0 ? both.getHeight() : 0);
+            sum += Math.max(0, both.getWidth()) * Math.max(0, both.getHeight());
         }
         return sum;
     }
