@@ -9,7 +9,6 @@ import java.awt.Window;
 import java.awt.event.KeyEvent;
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
@@ -48,7 +47,7 @@ class AccessibleNamesTest extends WindowTest {
     void everythingInTheWindowHasAName() {
         FrameFixture desk = openDesk();
         allNamed("start", desk.target());
-        bringIn(desk, demo);
+        choose(desk, demo);
         until("all are there", () -> desk.label("status").text().equals("10 recordings brought in"));
         allNamed("figures", desk.target());
         desk.tabbedPane("beside the trace").selectTab("Setup");
@@ -80,7 +79,7 @@ class AccessibleNamesTest extends WindowTest {
             state.theme(new Theme(percent > 200, percent));
         }
         FrameFixture desk = openDesk();
-        bringIn(desk, demo.resolve("bench.csv"));
+        choose(desk, demo.resolve("bench.csv"));
         DialogFixture dialog = desk.dialog("columns");
         allNamed("columns", dialog.target());
         dialog.button("leave columns").click();
@@ -105,7 +104,7 @@ class AccessibleNamesTest extends WindowTest {
         asks = desk.optionPane();
         allNamed("which logger", SwingUtilities.getWindowAncestor(asks.target()));
         asks.cancelButton().click();
-        bringIn(desk, demo.resolve("08-thistle-clamp.csv"));
+        choose(desk, demo.resolve("08-thistle-clamp.csv"));
         until("it is there", () -> desk.label("status").text().equals("1 recording brought in"));
         if (percent > 200) {
             desk.tabbedPane("beside the list").selectTab("Leak and setup");
@@ -127,13 +126,6 @@ class AccessibleNamesTest extends WindowTest {
         until("it is shown", lesson::isShowing);
         allNamed("class view", lesson);
         desk.close();
-    }
-
-    private void bringIn(FrameFixture desk, Path path) {
-        desk.menuItemWithPath("Work", "Bring in recordings…").click();
-        JFileChooserFixture chooser = desk.fileChooser("choose recordings");
-        chooser.setCurrentDirectory(path.getParent().toFile());
-        chooser.selectFile(path.toFile()).approve();
     }
 
     private void allNamed(String where, Container in) {

@@ -40,6 +40,7 @@ import org.holdtrace.remote.FolderLogger;
 import org.holdtrace.remote.NetworkLoggers;
 import org.holdtrace.serve.LinkServer;
 import org.holdtrace.serve.TcpPort;
+import org.holdtrace.testdata.Multicast;
 import org.junit.jupiter.api.Test;
 
 /** The ways in, on the real window. */
@@ -225,7 +226,7 @@ class BringingInTest extends WindowTest {
         Path keyFile = Files.writeString(home.resolve("bench.key"), "a key for the bench of this test\n");
         try (LinkServer server = new LinkServer(new FolderLogger(there), "Holdtrace logger test", line -> {});
                 TcpPort port = TcpPort.open(server, here, 0, Optional.of(LinkKey.read(keyFile)));
-                JmDNS announcing = announcing(here)) {
+                JmDNS announcing = Multicast.announcing(here)) {
             announcing.registerService(ServiceInfo.create(
                     NetworkLoggers.SERVICE,
                     "Holdtrace logger bench",
@@ -267,21 +268,5 @@ class BringingInTest extends WindowTest {
         }
         assumeTrue(false, "skipped: this computer is in no network that takes multicast");
         throw new AssertionError();
-    }
-
-    private static JmDNS announcing(InetAddress here) {
-        try {
-            return JmDNS.create(here, "bench");
-        } catch (IOException e) {
-            assumeTrue(false, "skipped: no multicast on this computer: " + e.getMessage());
-            throw new AssertionError(e);
-        }
-    }
-
-    private void choose(FrameFixture desk, Path path) {
-        desk.menuItemWithPath("Work", "Bring in recordings…").click();
-        JFileChooserFixture chooser = desk.fileChooser("choose recordings");
-        chooser.setCurrentDirectory(path.getParent().toFile());
-        chooser.selectFile(path.toFile()).approve();
     }
 }

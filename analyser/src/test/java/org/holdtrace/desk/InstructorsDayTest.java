@@ -10,7 +10,6 @@ import java.awt.Rectangle;
 import java.awt.event.KeyEvent;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import javax.swing.JFrame;
 import org.assertj.swing.edt.GuiActionRunner;
@@ -55,8 +54,7 @@ class InstructorsDayTest extends WindowTest {
         robot.pressAndReleaseKey(KeyEvent.VK_D);
         robot.pressAndReleaseKey(KeyEvent.VK_U);
         Screens.keep(window, "class-dark-psi");
-        assertEquals(Set.of(), watch.misplaced());
-        assertTrue(watch.longestMs() < 500, watch.longestMs() + " ms in " + watch.longest());
+        nothingLongRanOnTheEventThread();
         robot.pressAndReleaseKey(KeyEvent.VK_ESCAPE);
         until("the class view is put away", () -> !window.isShowing());
         String stood = text(view, "pressure", 1);

@@ -1,18 +1,27 @@
 package org.holdtrace.desk;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
 import com.github.caciocavallosilano.cacio.ctc.junit.CacioTest;
+import java.io.File;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
+import java.util.stream.Stream;
+import javax.swing.JList;
 import javax.swing.text.JTextComponent;
 import org.assertj.swing.core.BasicRobot;
 import org.assertj.swing.core.NameMatcher;
 import org.assertj.swing.core.Robot;
 import org.assertj.swing.edt.GuiActionRunner;
 import org.assertj.swing.fixture.FrameFixture;
+import org.assertj.swing.fixture.JFileChooserFixture;
 import org.assertj.swing.timing.Condition;
 import org.assertj.swing.timing.Pause;
 import org.holdtrace.desk.work.Commands;
@@ -101,5 +110,44 @@ abstract class WindowTest {
                     }
                 },
                 org.assertj.swing.timing.Timeout.timeout(60, TimeUnit.SECONDS));
+    }
+
+    /** Chooses one file to bring in by the menu. */
+    void choose(FrameFixture desk, Path path) {
+        desk.menuItemWithPath("Work", "Bring in recordings…").click();
+        JFileChooserFixture chooser = desk.fileChooser("choose recordings");
+        chooser.setCurrentDirectory(path.getParent().toFile());
+        chooser.selectFile(path.toFile()).approve();
+    }
+
+    /** Brings in recordings of the demo data from the start page, and waits until the list has the keyboard. */
+    void bringIn(FrameFixture desk, String... names) {
+        desk.button("bring in").click();
+        JFileChooserFixture chooser = desk.fileChooser("choose recordings");
+        chooser.setCurrentDirectory(demo.toFile());
+        File[] files = Stream.of(names).map(each -> demo.resolve(each).toFile()).toArray(File[]::new);
+        chooser.selectFiles(files).approve();
+        String came = names.length == 1 ? "1 recording brought in" : names.length + " recordings brought in";
+        until("it is there", () -> desk.label("status").text().equals(came));
+        JList<?> tests = desk.list("hold tests").target();
+        until("the window, not the dialog that is gone, has the focus", () -> {
+            tests.requestFocusInWindow();
+            return tests.isFocusOwner();
+        });
+    }
+
+    /** What is in {@code file}, nothing where it is not there. */
+    static String read(Path file) {
+        try {
+            return Files.exists(file) ? Files.readString(file) : "";
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** Nothing that belongs elsewhere, and nothing long, ran on the event thread. */
+    void nothingLongRanOnTheEventThread() {
+        assertEquals(Set.of(), watch.misplaced());
+        assertTrue(watch.longestMs() < 500, watch.longestMs() + " ms in " + watch.longest());
     }
 }

@@ -3,7 +3,6 @@ package org.holdtrace.remote;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.io.IOException;
 import java.net.InetAddress;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +11,7 @@ import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
 import javax.jmdns.JmDNS;
 import javax.jmdns.ServiceInfo;
+import org.holdtrace.testdata.Multicast;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -24,7 +24,7 @@ class NetworkLoggersTest {
     void aLoggerThatAnnouncesItselfIsFoundWithItsNameVersionAndAddress() throws Exception {
         InetAddress here = InetAddress.getLoopbackAddress();
         BlockingQueue<NetworkLoggers.Announced> found = new LinkedBlockingQueue<>();
-        try (JmDNS logger = announcing(here)) {
+        try (JmDNS logger = Multicast.announcing(here)) {
             NetworkLoggers search = NetworkLoggers.look(List.of(here), found::add);
             try {
                 logger.registerService(ServiceInfo.create(
@@ -45,15 +45,6 @@ class NetworkLoggersTest {
             } finally {
                 search.close();
             }
-        }
-    }
-
-    private static JmDNS announcing(InetAddress here) {
-        try {
-            return JmDNS.create(here, "bench");
-        } catch (IOException e) {
-            assumeTrue(false, "skipped: no multicast on this computer: " + e.getMessage());
-            throw new AssertionError(e);
         }
     }
 }

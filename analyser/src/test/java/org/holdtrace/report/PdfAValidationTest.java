@@ -7,10 +7,6 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
-import java.util.Optional;
-import org.holdtrace.estimate.EstimateOptions;
-import org.holdtrace.testdata.InventedTests;
-import org.holdtrace.wording.ShownUnits;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -34,26 +30,7 @@ class PdfAValidationTest {
     }
 
     private static byte[] report(Paper paper) throws IOException {
-        List<Examined> recordings = InventedTests.all().stream()
-                .map(test -> new Examined(
-                        new FileProof(test.name(), 1234, "0123456789abcdef".repeat(4)),
-                        List.of(),
-                        Optional.empty(),
-                        true,
-                        test.trace(),
-                        test.setup(),
-                        List.of(test.result()),
-                        List.of()))
-                .toList();
-        return PdfReport.write(new Report(
-                recordings,
-                Optional.empty(),
-                List.of(),
-                List.of(),
-                EstimateOptions.none(),
-                paper,
-                ShownUnits.METRIC,
-                "Holdtrace 0"));
+        return PdfReport.write(PdfReportTest.whole(paper));
     }
 
     private static ValidationResult validated(byte[] pdf) throws IOException, VeraPDFException {

@@ -72,7 +72,8 @@ class PdfReportTest {
                 "Holdtrace 0");
     }
 
-    private static Report whole(Paper paper) {
+    /** A report on all invented tests. */
+    static Report whole(Paper paper) {
         return report(paper, ShownUnits.METRIC, InventedTests.all().toArray(InventedTests.Case[]::new));
     }
 
