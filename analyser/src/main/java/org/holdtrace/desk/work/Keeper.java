@@ -13,13 +13,13 @@ import org.holdtrace.library.Recording;
 import org.holdtrace.library.WorkNotes;
 
 /**
- * Keeps what was changed about recordings in the files beside them, a moment after the last change, on a thread of its
- * own. A file that somebody else has changed since it was read is left alone, and that is told. Recordings themselves
- * are never written to.
+ * Keeps what was changed about recordings in the files beside them, at once, on a thread of its own; changes that follow
+ * one another fast, as when a boundary is dragged, are written together. A file that somebody else has changed since it
+ * was read is left alone, and that is told. Recordings themselves are never written to.
  */
 final class Keeper implements AutoCloseable {
-    /** So much a crash may cost: short against typing a number, long against typing a digit, ms. */
-    private static final long AFTER_MS = 400;
+    /** From one writing to the next, ms: so much, and the writing itself, is what a crash may cost. */
+    static final long BETWEEN_MS = 200;
 
     private static final long LONGEST_CLOSE_S = 10;
 
@@ -50,6 +50,7 @@ final class Keeper implements AutoCloseable {
     private final Map<Path, Beside> known = new LinkedHashMap<>();
     private final Map<Path, Beside> first = new LinkedHashMap<>();
     private final Map<Path, Wanted> waiting = new LinkedHashMap<>();
+    private long wroteLastNs = System.nanoTime() - TimeUnit.MILLISECONDS.toNanos(BETWEEN_MS);
 
     Keeper(Drafts drafts, Trouble trouble) {
         this.drafts = drafts;
@@ -62,14 +63,19 @@ final class Keeper implements AutoCloseable {
         first.put(recording, beside);
     }
 
-    /** Will write {@code described} soon. */
+    /** Will write {@code described}: at once, or {@value #BETWEEN_MS} ms after the last writing. */
     synchronized void keep(InputFile input, Recording recording, Described described) {
         if (thread.isShutdown()) {
             return; // the window is closing, and nobody changes anything any more
         }
+        boolean isUnderWay = !waiting.isEmpty();
         waiting.put(input.path(), new Wanted(input, recording, described));
-        // What goes wrong is told where it happens.
-        var unused = thread.schedule(this::writeAll, AFTER_MS, TimeUnit.MILLISECONDS);
+        if (!isUnderWay) {
+            long sinceNs = System.nanoTime() - wroteLastNs;
+            // What goes wrong is told where it happens.
+            var unused = thread.schedule(
+                    this::writeAll, TimeUnit.MILLISECONDS.toNanos(BETWEEN_MS) - sinceNs, TimeUnit.NANOSECONDS);
+        }
     }
 
     /** Forgets what somebody else did to the files beside {@code recording}: the next change writes over it. */
@@ -97,6 +103,7 @@ final class Keeper implements AutoCloseable {
         synchronized (this) {
             now = new LinkedHashMap<>(waiting);
             waiting.clear();
+            wroteLastNs = System.nanoTime();
         }
         now.values().forEach(this::write);
     }
