@@ -7,7 +7,6 @@ import java.awt.GridLayout;
 import java.awt.event.ActionEvent;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
 import javax.swing.AbstractAction;
 import javax.swing.JPanel;
@@ -16,7 +15,6 @@ import javax.swing.SwingUtilities;
 import javax.swing.Timer;
 import org.holdtrace.desk.look.Keys;
 import org.holdtrace.desk.look.Theme;
-import org.holdtrace.desk.work.Background;
 import org.holdtrace.quantity.Unit;
 import org.holdtrace.wording.ShownUnits;
 
@@ -37,8 +35,9 @@ public final class ClassView extends JPanel {
     /** Figures that change more often cannot be read. */
     private static final int FIGURES_EVERY_MS = 200;
 
-    private static final int VERDICT_EVERY_MS = 3000;
     private static final double LEAST_TOP_PA = Unit.BAR.toSi(10);
+    /** Share of the height. */
+    private static final double LARGEST_TITLE = 0.07;
 
     private transient Theme theme;
     private final Plate title;
@@ -51,12 +50,10 @@ public final class ClassView extends JPanel {
     private transient ShownUnits units = ShownUnits.METRIC;
     private int window = USUAL_WINDOW;
     private double topPa = LEAST_TOP_PA;
-    private boolean uncovered;
-    private int asked;
+    private final transient Cover cover = new Cover(this::views, () -> units);
     private final AtomicBoolean due = new AtomicBoolean();
     private final transient Timer frame = new Timer(FRAME_MS, event -> frameIsOver());
     private final transient Timer figures = new Timer(FIGURES_EVERY_MS, event -> refreshFigures());
-    private final transient Timer again = new Timer(VERDICT_EVERY_MS, event -> askVerdicts());
     private boolean framing;
 
     /** An empty screen in the look of {@code theme}. */
@@ -72,7 +69,7 @@ public final class ClassView extends JPanel {
         add(title, BorderLayout.NORTH);
         add(lanes, BorderLayout.CENTER);
         add(keyLine, BorderLayout.SOUTH);
-        addKey(new Key("V", "V", "verdict", this::toggleVerdict));
+        addKey(new Key("V", "V", "verdict", () -> cover.set(!cover.isOff())));
         addKey(new Key("UP", "↑ ↓", "stretch", () -> setWindow(window + 1)));
         addKey(new Key("DOWN", "↓", "", () -> setWindow(window - 1)));
         addKey(new Key(
@@ -133,16 +130,17 @@ public final class ClassView extends JPanel {
         lanes.setLayout(new GridLayout(1, Math.max(1, made.size()), 6, 0));
         made.forEach(lanes::add);
         topPa = LEAST_TOP_PA;
-        setUncovered(false);
+        cover.set(false);
         bindKeys();
         setTheme(theme);
         lanes.revalidate();
     }
 
-    /** Title and keys grow with the screen, as all else does. */
+    /** Title and keys grow with the screen and with the type, as far as that leaves the screen to the lanes. */
     @Override
     public void doLayout() {
-        title.setPreferredSize(new Dimension(0, (int) (2.0 * theme.font(1).getSize2D() * KeyLine.growth(getHeight()))));
+        double wished = 2.0 * theme.font(1).getSize2D() * KeyLine.growth(getHeight());
+        title.setPreferredSize(new Dimension(0, (int) Math.min(wished, LARGEST_TITLE * getHeight())));
         super.doLayout();
     }
 
@@ -168,11 +166,7 @@ public final class ClassView extends JPanel {
         title.setTheme(next);
         keyLine.setTheme(next);
         views.forEach(view -> view.setTheme(next));
-        if (!uncovered) {
-            views.forEach(LaneView::cover);
-        } else {
-            askVerdicts();
-        }
+        cover.refresh();
         repaint();
     }
 
@@ -181,9 +175,7 @@ public final class ClassView extends JPanel {
         units = next;
         topPa = LEAST_TOP_PA;
         refresh();
-        if (uncovered) {
-            askVerdicts();
-        }
+        cover.refresh();
     }
 
     private void setWindow(int next) {
@@ -194,14 +186,11 @@ public final class ClassView extends JPanel {
     /** Whether nobody looks for now: what can stand still does. */
     void rest(boolean now) {
         sources.forEach(source -> source.rest(now));
+        cover.rest(now);
         if (now) {
             figures.stop();
-            again.stop();
         } else {
             figures.start();
-            if (uncovered) {
-                again.start();
-            }
         }
     }
 
@@ -304,48 +293,8 @@ public final class ClassView extends JPanel {
         return 10 * decade;
     }
 
-    private void toggleVerdict() {
-        setUncovered(!uncovered);
-    }
-
-    private void setUncovered(boolean next) {
-        uncovered = next;
-        asked++;
-        if (next) {
-            views.forEach(LaneView::working);
-            askVerdicts();
-            again.start();
-        } else {
-            again.stop();
-            views.forEach(LaneView::cover);
-        }
-    }
-
     /** Whether the verdict is to be seen. */
     boolean isUncovered() {
-        return uncovered;
-    }
-
-    private void askVerdicts() {
-        int question = ++asked;
-        ShownUnits shown = units;
-        for (LaneView view : views) {
-            Background.run(
-                    () -> view.lane().verdict().of(view.lane(), shown),
-                    told -> answer(question, view, told),
-                    why -> answer(
-                            question,
-                            view,
-                            new Verdict.Told(
-                                    "no verdict",
-                                    "this should not happen, please report it: " + why,
-                                    Optional.empty())));
-        }
-    }
-
-    private void answer(int question, LaneView view, Verdict.Told told) {
-        if (question == asked && uncovered) { // else covered, or asked anew, meanwhile
-            view.uncover(told);
-        }
+        return cover.isOff();
     }
 }

@@ -13,13 +13,18 @@ import javax.accessibility.AccessibleRole;
 import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.Theme;
 
-/** What can be pressed, as a line of framed keys and words; two lines where one is too narrow. On the event thread. */
+/**
+ * What can be pressed, as framed keys and words in as many lines as they take. Large type stays large only as far as it
+ * leaves the screen to what the class looks at. On the event thread.
+ */
 final class KeyLine extends Drawing {
     private static final long serialVersionUID = 1L;
     private static final double TYPE = 1.1;
     private static final int LEAST_WIDTH = 600;
     /** Height of a screen on which the usual type is right, pixels. */
     private static final double USUAL_HEIGHT = 768;
+    /** No more of a screen's height than this is for keys. */
+    private static final double LARGEST_SHARE = 0.17;
 
     private transient Theme theme;
     private transient List<Key> keys = List.of();
@@ -53,14 +58,33 @@ final class KeyLine extends Drawing {
     @Override
     public Dimension getPreferredSize() {
         FontMetrics metrics = getFontMetrics(font());
-        int width = getParent() == null
-                ? LEAST_WIDTH
-                : Math.max(LEAST_WIDTH, getParent().getWidth());
-        return new Dimension(LEAST_WIDTH, rows(null, metrics, width) * rowHeight(metrics));
+        return new Dimension(LEAST_WIDTH, rows(null, metrics, wide()) * rowHeight(metrics));
     }
 
+    private int wide() {
+        return getParent() == null
+                ? LEAST_WIDTH
+                : Math.max(LEAST_WIDTH, getParent().getWidth());
+    }
+
+    /** The type that is wished for, or the largest with which the keys take their share of the height. */
     private Font font() {
-        return theme.font(TYPE * growth(getParent() == null ? 0 : getParent().getHeight()));
+        int height = getParent() == null ? 0 : getParent().getHeight();
+        Font wished = theme.font(TYPE * growth(height));
+        double most = LARGEST_SHARE * height;
+        double least = Theme.usual().font(1).getSize2D();
+        float size = wished.getSize2D();
+        Font font = wished;
+        while (height > 0 && size > least && isHigherThan(most, font)) {
+            size -= 1;
+            font = wished.deriveFont(size);
+        }
+        return font;
+    }
+
+    private boolean isHigherThan(double most, Font font) {
+        FontMetrics metrics = getFontMetrics(font);
+        return rows(null, metrics, wide()) * rowHeight(metrics) > most;
     }
 
     /** How many times larger than usual small type is on a screen of {@code height} pixels. */

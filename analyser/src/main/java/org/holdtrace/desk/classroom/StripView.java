@@ -21,7 +21,7 @@ import org.holdtrace.wording.Figures;
 /** The last seconds of a lane as a line: the newest at the right, the oldest falls off at the left. */
 final class StripView extends Drawing {
     private static final long serialVersionUID = 1L;
-    private static final double TYPE_SHARE = 0.085;
+    private static final double TYPE_SHARE = 0.11;
     private static final int SMALLEST_TYPE = 11;
 
     private final transient Lane lane;

@@ -145,16 +145,20 @@ class ClassViewTest {
         // pixels and more can be told apart; common practice, no source.
         pump(5);
         pass(9);
-        view.setUnits(ShownUnits.METRIC);
-        BufferedImage image = Pictures.of(view, 1366, 768, "class-back-row");
-        assertTrue(inkHeight(image, part(0, "pressure")) / 6.0 > 14, "figures");
-        assertTrue(inkHeight(image, part(0, "phase")) / 6.0 > 6, "phase");
-        for (String part : List.of("figures", "truth")) {
-            part(0, part).setText("36.12 (35.1 to 37.1) cm³/min at 132 bar");
-        }
-        image = Pictures.of(view, 1366, 768, "class-back-row");
-        for (String part : List.of("figures", "truth")) {
-            assertTrue(inkHeight(image, part(0, part)) / 6.0 > 4.5, part + ": " + inkHeight(image, part(0, part)));
+        // Large type, which is for whoever sits before the screen, takes nothing from those at the back.
+        for (int percent : new int[] {100, 200, 300}) {
+            view.setTheme(new Theme(false, percent));
+            view.setUnits(ShownUnits.METRIC);
+            BufferedImage image = Pictures.of(view, 1366, 768, "class-back-row");
+            assertTrue(inkHeight(image, part(0, "pressure")) / 6.0 > 14, "figures");
+            assertTrue(inkHeight(image, part(0, "phase")) / 6.0 > 6, "phase");
+            for (String part : List.of("figures", "truth")) {
+                part(0, part).setText("36.12 (35.1 to 37.1) cm³/min at 132 bar");
+            }
+            image = Pictures.of(view, 1366, 768, "class-back-row-" + percent);
+            for (String part : List.of("figures", "truth")) {
+                assertTrue(inkHeight(image, part(0, part)) / 6.0 > 4.5, part + ": " + inkHeight(image, part(0, part)));
+            }
         }
     }
 
