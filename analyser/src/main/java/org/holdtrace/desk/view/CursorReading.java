@@ -1,5 +1,6 @@
 package org.holdtrace.desk.view;
 
+import java.util.List;
 import java.util.Optional;
 import org.holdtrace.estimate.HoldTestResult.Compliance;
 import org.holdtrace.quantity.Unit;
@@ -43,17 +44,38 @@ public record CursorReading(double deltaS, double deltaPa, Optional<Double> leak
         return deltaPa / deltaS;
     }
 
-    /** In a line of words, pressures in {@code pressure}. */
-    public String words(Unit pressure) {
-        return "Δt " + Figures.significant(deltaS, 4) + " s   Δp "
-                + Figures.significant(pressure.differenceFromSi(deltaPa), 4) + " " + pressure.symbol() + "   slope "
-                + Figures.significant(60 * pressure.differenceFromSi(slopePaPerS()), 4) + " " + pressure.symbol()
-                + "/min   "
-                + leakM3PerS
+    /** In words, what belongs together in one, pressures in {@code pressure}. */
+    public List<String> parts(Unit pressure) {
+        return List.of(
+                "Δt " + Figures.significant(deltaS, 4) + " s",
+                "Δp " + Figures.significant(pressure.differenceFromSi(deltaPa), 4) + " " + pressure.symbol(),
+                "slope " + Figures.significant(60 * pressure.differenceFromSi(slopePaPerS()), 4) + " "
+                        + pressure.symbol() + "/min",
+                leakM3PerS
                         .map(leak -> leak < 0
                                 ? "pressure rises, so no leak rate"
-                                : "means a leak of " + Figures.significant(Figures.cm3PerMin(leak), 3)
-                                        + " cm³/min (compliance × slope)")
-                        .orElse("no compliance known, so no leak rate");
+                                : "means a leak of " + rate(leak) + " (compliance × slope)")
+                        .orElse("no compliance known, so no leak rate"));
+    }
+
+    /** What matters most, for places where there is hardly room for that. */
+    List<String> fewWords(Unit pressure) {
+        List<String> all = parts(pressure);
+        return List.of(
+                all.get(0),
+                all.get(1),
+                leakM3PerS
+                        .filter(leak -> leak >= 0)
+                        .map(leak -> "leak " + rate(leak))
+                        .orElse("no leak rate"));
+    }
+
+    private static String rate(double m3PerS) {
+        return Figures.significant(Figures.cm3PerMin(m3PerS), 3) + " cm³/min";
+    }
+
+    /** In a line of words, pressures in {@code pressure}. */
+    public String words(Unit pressure) {
+        return String.join("   ", parts(pressure));
     }
 }

@@ -64,12 +64,10 @@ final class Spans {
         int from = Math.max(0, (int) Math.floor(area.getY()));
         int to = Math.min(sheet.height(), (int) Math.ceil(area.getMaxY()));
         double[] pen = pen(width);
-        Covered covered = new Covered(from, Math.max(0, to - from));
-        int[] pixels = sheet.pixels();
-        for (int column = 0; column < columns && left + column < sheet.width(); column++) {
-            int first = to;
-            int last = from;
-            for (int i = FINE * column; i < FINE * (column + 1); i++) {
+        Column column = new Column(sheet, color.getRGB());
+        int end = Math.min(columns, sheet.width() - left);
+        for (int x = 0; x < end; x++) {
+            for (int i = FINE * x; i < FINE * (x + 1); i++) {
                 double high = Double.POSITIVE_INFINITY;
                 double low = Double.NEGATIVE_INFINITY;
                 for (int beside = 1 - pen.length; beside < pen.length; beside++) {
@@ -81,16 +79,10 @@ final class Spans {
                 high = Math.max(from, high);
                 low = Math.min(to, low);
                 if (high < low) {
-                    covered.take(high, low);
-                    first = Math.min(first, (int) Math.floor(high));
-                    last = Math.max(last, (int) Math.ceil(low));
+                    column.take(high, low);
                 }
             }
-            for (int y = first; y < last; y++) {
-                int at = y * sheet.width() + left + column;
-                pixels[at] = mixed(pixels[at], color.getRGB(), covered.next(y));
-            }
-            covered.begin();
+            column.paint(left + x);
         }
     }
 
@@ -103,55 +95,83 @@ final class Spans {
         return pen;
     }
 
-    /** How much of each pixel of a column its fine spans cover: only their ends cost anything. */
-    private static final class Covered {
-        private final int from;
-        private final float[] ends;
-        private final int[] steps;
-        private int whole;
+    /**
+     * A column of pixels and the fine spans in it. Between the ends of its spans every pixel is covered alike, so only
+     * the few pixels that have an end in them are worked out; what lies between is filled.
+     */
+    private static final class Column {
+        private final Sheet sheet;
+        private final int rgb;
+        private final double[] high = new double[FINE];
+        private final double[] low = new double[FINE];
+        private final int[] ends = new int[2 * FINE];
+        private int size;
 
-        Covered(int from, int height) {
-            this.from = from;
-            ends = new float[height];
-            steps = new int[height];
+        Column(Sheet sheet, int rgb) {
+            this.sheet = sheet;
+            this.rgb = rgb & 0xFFFFFF;
         }
 
-        /** Adds a fine span from {@code high} to {@code low}. */
-        void take(double high, double low) {
-            int start = (int) Math.floor(high) - from;
-            int end = (int) Math.ceil(low) - 1 - from;
-            if (start == end) {
-                ends[start] += (float) (low - high);
-            } else {
-                ends[start] += (float) (start + 1 + from - high);
-                ends[end] += (float) (low - end - from);
-                steps[start + 1]++;
-                steps[end]--;
+        /** Adds a fine span from {@code from} to {@code to}, which is further down. */
+        void take(double from, double to) {
+            high[size] = from;
+            low[size] = to;
+            end(2 * size, (int) from);
+            end(2 * size + 1, (int) Math.ceil(to) - 1);
+            size++;
+        }
+
+        /** Keeps the rows with ends in them in order; {@code count} are there already. */
+        private void end(int count, int row) {
+            int at = count;
+            while (at > 0 && ends[at - 1] > row) {
+                ends[at] = ends[at - 1];
+                at--;
+            }
+            ends[at] = row;
+        }
+
+        /** Paints it at {@code x} and forgets its spans. */
+        void paint(int x) {
+            int next = Integer.MIN_VALUE;
+            for (int i = 0; i < 2 * size; i++) {
+                if (next <= ends[i]) {
+                    fill(x, Math.max(next, ends[0]), ends[i]);
+                    fill(x, ends[i], ends[i] + 1);
+                    next = ends[i] + 1;
+                }
+            }
+            size = 0;
+        }
+
+        /** From row {@code from} to {@code to} (exclusive), which are all covered as the first of them is. */
+        private void fill(int x, int from, int to) {
+            if (from >= to) {
+                return;
+            }
+            double covered = 0;
+            for (int i = 0; i < size; i++) {
+                covered += Math.max(0, Math.min(from + 1, low[i]) - Math.max(from, high[i]));
+            }
+            int part = (int) (256 * covered / FINE + 0.5);
+            int[] pixels = sheet.pixels();
+            int width = sheet.width();
+            int last = to * width + x;
+            if (part >= 255) {
+                for (int at = from * width + x; at < last; at += width) {
+                    pixels[at] = rgb;
+                }
+            } else if (part > 0) {
+                int redBlue = (rgb & 0xFF00FF) * part;
+                int green = (rgb & 0xFF00) * part;
+                int rest = 256 - part;
+                for (int at = from * width + x; at < last; at += width) {
+                    int below = pixels[at];
+                    int mixedRedBlue = ((below & 0xFF00FF) * rest + redBlue) >>> 8;
+                    int mixedGreen = ((below & 0xFF00) * rest + green) >>> 8;
+                    pixels[at] = (mixedRedBlue & 0xFF00FF) | (mixedGreen & 0xFF00);
+                }
             }
         }
-
-        /** Share of pixel {@code y} that is covered; asked for one after the other, downwards, and forgotten. */
-        float next(int y) {
-            whole += steps[y - from];
-            float share = (whole + ends[y - from]) / FINE;
-            steps[y - from] = 0;
-            ends[y - from] = 0;
-            return share;
-        }
-
-        /** Another column. */
-        void begin() {
-            whole = 0;
-        }
-    }
-
-    private static int mixed(int below, int above, float share) {
-        if (share >= 0.996f) {
-            return above & 0xFFFFFF;
-        }
-        int part = Math.round(256 * share);
-        int redBlue = ((below & 0xFF00FF) * (256 - part) + (above & 0xFF00FF) * part) >>> 8;
-        int green = ((below & 0xFF00) * (256 - part) + (above & 0xFF00) * part) >>> 8;
-        return (redBlue & 0xFF00FF) | (green & 0xFF00);
     }
 }

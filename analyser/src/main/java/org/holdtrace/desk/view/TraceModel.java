@@ -34,6 +34,11 @@ public record TraceModel(TracePyramid pyramid, List<HoldTest> tests, List<HoldTe
         return new TimeWindow(fromS, toS > fromS ? toS : fromS + 1);
     }
 
+    /** Whether any result has a fit. */
+    boolean hasFit() {
+        return results.stream().anyMatch(result -> result.picture().isPresent());
+    }
+
     /** The result of the hold test that {@code timeS} lies in, where there is one. */
     Optional<HoldTestResult> resultAt(double timeS) {
         for (HoldTestResult result : results) {

@@ -33,14 +33,15 @@ final class TracePainter {
     private final Palette palette;
     private final Theme theme;
     private final FontMetrics metrics;
-    private final int width;
-    private final int height;
+    private final Room room;
     private final Rectangle2D plot;
     private final Rectangle2D residuals;
-    private final boolean showsResiduals;
 
-    /** @param sheet what {@code g} draws on */
-    TracePainter(Graphics2D g, Sheet sheet, TraceModel model, TimeWindow window, Theme theme, int width, int height) {
+    /**
+     * @param sheet what {@code g} draws on
+     * @param room how the view is divided
+     */
+    TracePainter(Graphics2D g, Sheet sheet, TraceModel model, TimeWindow window, Theme theme, Room room) {
         this.g = g;
         this.sheet = sheet;
         this.model = model;
@@ -50,43 +51,24 @@ final class TracePainter {
         Font font = theme.font(1);
         g.setFont(font);
         this.metrics = g.getFontMetrics(font);
-        this.width = width;
-        this.height = height;
-        this.plot = plot(metrics, width, height, hasFit(model));
-        this.showsResiduals = hasFit(model) && isHighEnough(metrics, height);
-        double top = plot.getMaxY() + metrics.getHeight() * 1.4;
-        this.residuals = new Rectangle2D.Double(
-                plot.getX(), top, plot.getWidth(), Math.max(1, height - 3.6 * metrics.getHeight() - top));
-    }
-
-    /** Where the trace is drawn in a view of that size; the same for painting and for pointing. */
-    static Rectangle2D plot(FontMetrics metrics, double width, double height, boolean fit) {
-        double line = metrics.getHeight();
-        double left = metrics.stringWidth("−0000.0") + line;
-        boolean both = fit && isHighEnough(metrics, height);
-        double room = height - (both ? 7.8 : 6.4) * line;
-        return new Rectangle2D.Double(
-                left, 2.8 * line, Math.max(2, width - left - line), Math.max(1, both ? 0.72 * room : room));
-    }
-
-    /** Whether there is room for residuals below the trace: large type in a low window leaves it to the trace. */
-    private static boolean isHighEnough(FontMetrics metrics, double height) {
-        return height > 17 * metrics.getHeight();
-    }
-
-    static boolean hasFit(TraceModel model) {
-        return model.results().stream().anyMatch(result -> result.picture().isPresent());
+        this.room = room;
+        this.plot = room.plot();
+        this.residuals = room.residuals();
     }
 
     void paint() {
         g.setColor(palette.background());
-        g.fillRect(0, 0, width, height);
+        g.fillRect(0, 0, sheet.width(), sheet.height());
         int columns = (int) Math.ceil(sheet.scale() * plot.getWidth());
         MinMax shown = MinMax.of(model.pyramid(), window.fromS(), window.toS(), columns);
         Unit unit = model.pressure();
         Scale pressure = scale(shown, unit);
         phases();
-        grid(pressure, "pressure as recorded [" + unit.symbol() + "]", 1.5);
+        if (room.isLow()) {
+            grid(pressure, "[" + unit.symbol() + "]", 0.4);
+        } else {
+            grid(pressure, "pressure as recorded [" + unit.symbol() + "]", 1.5);
+        }
         Shape clip = g.getClip();
         g.clip(plot);
         strokes();
@@ -103,7 +85,7 @@ final class TracePainter {
         }
         g.setClip(clip);
         frame(plot);
-        if (showsResiduals) {
+        if (room.showsResiduals()) {
             residuals();
         }
         times();
@@ -292,7 +274,7 @@ final class TracePainter {
     }
 
     private void times() {
-        double bottom = showsResiduals ? residuals.getMaxY() : plot.getMaxY();
+        double bottom = room.showsResiduals() ? residuals.getMaxY() : plot.getMaxY();
         double each = 1.8 * metrics.stringWidth("000.0");
         double step =
                 Math.min(Ticks.step(window.durationS(), plot.getWidth() / each), Ticks.below(0.9 * window.durationS()));

@@ -9,7 +9,6 @@ import java.awt.Point;
 import java.awt.event.ActionEvent;
 import java.awt.event.MouseEvent;
 import java.awt.event.MouseWheelEvent;
-import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.util.Optional;
 import java.util.Set;
@@ -22,7 +21,6 @@ import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.Keys;
 import org.holdtrace.desk.look.PhaseLook;
 import org.holdtrace.desk.look.Theme;
-import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.PhaseSpan;
 import org.holdtrace.wording.Figures;
@@ -42,8 +40,7 @@ public final class TraceView extends Drawing {
     private transient TraceModel model;
     private transient Theme theme;
     private transient TimeWindow window;
-    private final double[] cursorS = {Double.NaN, Double.NaN};
-    private int lastCursor;
+    private final transient Cursors cursors = new Cursors();
     private double pressedX;
     private transient TimeWindow pressedWindow;
     private final transient Sheet sheet = new Sheet();
@@ -100,8 +97,7 @@ public final class TraceView extends Drawing {
     /** Shows another recording: all of it, with no cursor set. */
     public void begin(TraceModel next) {
         model = next;
-        cursorS[0] = Double.NaN;
-        cursorS[1] = Double.NaN;
+        cursors.clear();
         handles.choose(null);
         show(next.whole());
     }
@@ -126,9 +122,7 @@ public final class TraceView extends Drawing {
 
     /** Puts cursor 0 or 1 at {@code timeS}, s, kept within the trace. */
     public void setCursor(int which, double timeS) {
-        TimeWindow whole = model.whole();
-        cursorS[which] = Math.max(whole.fromS(), Math.min(whole.toS(), timeS));
-        lastCursor = which;
+        cursors.set(which, timeS, model.whole());
         describe();
         repaint();
     }
@@ -143,22 +137,15 @@ public final class TraceView extends Drawing {
                         (int) plot.getCenterY()));
     }
 
-    /** What the cursors read, once both are set; the compliance is that of the test the first one stands in. */
+    /** What the cursors read, once both are set. */
     public Optional<CursorReading> reading() {
-        if (Double.isNaN(cursorS[0]) || Double.isNaN(cursorS[1])) {
-            return Optional.empty();
-        }
-        return CursorReading.of(
-                model.pyramid().trace(),
-                cursorS[0],
-                cursorS[1],
-                model.resultAt(Math.min(cursorS[0], cursorS[1])).flatMap(HoldTestResult::compliance));
+        return cursors.reading(model);
     }
 
     /** Lets {@code action} happen on {@code stroke}, as {@link KeyStroke#getKeyStroke(String)} reads it. */
     public void bind(String stroke, Runnable action) {
         for (String same : Keys.same(stroke)) {
-            getInputMap().put(KeyStroke.getKeyStroke(same), stroke);
+            getInputMap().put(Keys.of(same), stroke);
         }
         getActionMap().put(stroke, new AbstractAction() {
             private static final long serialVersionUID = 1L;
@@ -186,9 +173,9 @@ public final class TraceView extends Drawing {
     }
 
     private void nudge(int pixels) {
-        if (!Double.isNaN(cursorS[lastCursor])) {
-            setCursor(lastCursor, cursorS[lastCursor] + pixels * window.durationS() / plot().getWidth());
-        }
+        cursors.nudge(pixels * window.durationS() / plot().getWidth(), model.whole());
+        describe();
+        repaint();
     }
 
     private void chooseBoundary(int by) {
@@ -228,8 +215,12 @@ public final class TraceView extends Drawing {
         return (window.fromS() + window.toS()) / 2;
     }
 
+    private Room room() {
+        return Room.of(getFontMetrics(theme.font(1)), getWidth(), getHeight(), model.hasFit());
+    }
+
     private Rectangle2D plot() {
-        return TracePainter.plot(getFontMetrics(theme.font(1)), getWidth(), getHeight(), TracePainter.hasFit(model));
+        return room().plot();
     }
 
     private double timeS(double x) {
@@ -327,9 +318,10 @@ public final class TraceView extends Drawing {
     protected void paintComponent(Graphics graphics) {
         Graphics2D screen = (Graphics2D) graphics;
         Graphics2D g = sheet.begin(screen, getWidth(), getHeight());
-        new TracePainter(g, sheet, model, window, theme, getWidth(), getHeight()).paint();
-        handles.paint(g, model, window, plot(), theme);
-        cursors(g);
+        Room room = room();
+        new TracePainter(g, sheet, model, window, theme, room).paint();
+        handles.paint(g, model, window, room.plot(), theme);
+        cursors.paint(g, model, window, room, theme);
         if (isFocusOwner()) {
             g.setColor(theme.palette().accent());
             g.setStroke(new BasicStroke(3f));
@@ -337,38 +329,5 @@ public final class TraceView extends Drawing {
         }
         g.dispose();
         sheet.show(screen);
-    }
-
-    private void cursors(Graphics2D g) {
-        Rectangle2D plot = plot();
-        g.setColor(theme.palette().accent());
-        for (int i = 0; i < cursorS.length; i++) {
-            double x = plot.getX() + (cursorS[i] - window.fromS()) / window.durationS() * plot.getWidth();
-            if (x >= plot.getX() && x <= plot.getMaxX()) {
-                float[] dash = i == 0 ? null : new float[] {8f, 5f};
-                g.setStroke(new BasicStroke(
-                        (float) theme.scaled(2), BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 10f, dash, 0f));
-                g.draw(new Line2D.Double(x, plot.getY(), x, plot.getMaxY()));
-                g.setFont(theme.font(1));
-                g.drawString(i == 0 ? "1" : "2", (float) (x + 4), (float) (plot.getY() + theme.scaled(18)));
-            }
-        }
-        g.setFont(theme.font(1));
-        g.setColor(theme.palette().text());
-        reading().ifPresent(each -> words(g, each.words(model.pressure())));
-    }
-
-    /** In one line below the axis, or in two where the type is large. */
-    private void words(Graphics2D g, String words) {
-        int line = g.getFontMetrics().getHeight();
-        float x = 0.4f * line;
-        float bottom = getHeight() - 0.4f * line;
-        int cut = words.lastIndexOf("   ");
-        if (g.getFontMetrics().stringWidth(words) < getWidth() - 2 * x) {
-            g.drawString(words, x, bottom);
-        } else {
-            g.drawString(words.substring(0, cut), x, bottom - line);
-            g.drawString(words.substring(cut).strip(), x, bottom);
-        }
     }
 }
