@@ -12,6 +12,7 @@ import org.holdtrace.chart.LeakScale;
 import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.Hover;
 import org.holdtrace.desk.look.Palette;
+import org.holdtrace.desk.look.Sourced;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.estimate.HoldTestResult.CurvePoint;
@@ -27,7 +28,7 @@ import org.jfree.data.xy.YIntervalSeries;
 import org.jfree.data.xy.YIntervalSeriesCollection;
 
 /** The leak rate against pressure with its 95 % band, the limit and the pressure the leak is stated at. */
-final class CurveView extends Drawing {
+final class CurveView extends Drawing implements Sourced {
     private static final long serialVersionUID = 1L;
 
     private transient JFreeChart chart;
@@ -49,6 +50,11 @@ final class CurveView extends Drawing {
         setVisible(chart != null);
         revalidate();
         repaint();
+    }
+
+    @Override
+    public List<Figure> figures() {
+        return List.of(new Figure("Leak against pressure, the picture", Origins.CURVE));
     }
 
     private JFreeChart chart(

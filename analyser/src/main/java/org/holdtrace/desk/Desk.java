@@ -26,6 +26,9 @@ public final class Desk {
      * @return why it cannot be opened, in one line; empty once it was closed
      */
     public static Optional<String> run(Commands commands) {
+        // Heard by a Mac alone, and only before its first window: its name and menus where its programs have theirs.
+        System.setProperty("apple.awt.application.name", "Holdtrace");
+        System.setProperty("apple.laf.useScreenMenuBar", "true");
         try {
             if (GraphicsEnvironment.isHeadless()) {
                 return Optional.of(NO_DISPLAY + OTHERWISE);

@@ -9,7 +9,6 @@ import javax.swing.JMenu;
 import javax.swing.JMenuBar;
 import javax.swing.JMenuItem;
 import javax.swing.JRadioButtonMenuItem;
-import javax.swing.KeyStroke;
 import org.holdtrace.desk.look.Keys;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.Changes;
@@ -27,6 +26,7 @@ final class DeskMenu {
             Ctrl+W   take the recording that is looked at off the desk
             Ctrl+J   judge a case: several hold tests of one machine
             Ctrl+P   a report on the recording that is looked at
+            Ctrl+I   where the figures that are shown come from
             Ctrl+Z, Ctrl+Y   take the last change back, do it again
             Ctrl+D   light or dark
             Ctrl+plus, Ctrl+minus   larger and smaller type
@@ -72,13 +72,14 @@ final class DeskMenu {
                 "ctrl W",
                 () -> desk.workspace().chosen().map(OpenRecording::path).ifPresent(desk.changes()::close)));
         menu.addSeparator();
-        menu.add(item("Report on this recording…", "ctrl P", () -> desk.report(false)));
-        menu.add(item("Report on all on the desk…", null, () -> desk.report(true)));
-        menu.add(item("Pictures of all hold tests…", null, desk::pictures));
-        menu.add(item("Export samples and results…", null, desk::export));
+        menu.add(
+                item("Report on this recording…", "ctrl P", () -> desk.written().report(false)));
+        menu.add(item("Report on all on the desk…", null, () -> desk.written().report(true)));
+        menu.add(item("Pictures of all hold tests…", null, desk.written()::pictures));
+        menu.add(item("Export samples and results…", null, desk.written()::export));
         menu.addSeparator();
         menu.add(item("Judge a case…", "ctrl J", desk.cases()::judge));
-        menu.add(item("Simulate a session…", null, desk::simulate));
+        menu.add(item("Simulate a session…", null, desk.written()::simulate));
         menu.add(item("Class view", "F9", desk::openClassView));
         menu.addSeparator();
         menu.add(item("Leave", "ctrl Q", desk::close));
@@ -179,7 +180,8 @@ final class DeskMenu {
         menu.add(item(
                 "Keys",
                 "F1",
-                () -> new ReadingDialog(desk.frame(), desk.theme(), "keys", "Keys", KEYS, "Close").ask()));
+                () -> new ReadingDialog(desk.frame(), desk.theme(), "keys", "Keys", Keys.named(KEYS), "Close").ask()));
+        menu.add(item("Where these figures come from", "ctrl I", desk::showOrigins));
         menu.add(item("Before anybody pumps", null, desk::showCautions));
         return menu;
     }
@@ -204,15 +206,14 @@ final class DeskMenu {
     private static void bind(DeskWindow desk, String keys, Runnable action) {
         desk.frame()
                 .getRootPane()
-                .registerKeyboardAction(
-                        event -> action.run(), KeyStroke.getKeyStroke(keys), JComponent.WHEN_IN_FOCUSED_WINDOW);
+                .registerKeyboardAction(event -> action.run(), Keys.of(keys), JComponent.WHEN_IN_FOCUSED_WINDOW);
     }
 
     private static JMenuItem item(String title, String keys, Runnable action) {
         JMenuItem item = new JMenuItem(title);
         item.setName(title);
         if (keys != null) {
-            item.setAccelerator(KeyStroke.getKeyStroke(keys));
+            item.setAccelerator(Keys.of(keys));
         }
         item.addActionListener(event -> action.run());
         return item;

@@ -2,20 +2,14 @@ package org.holdtrace.desk;
 
 import java.awt.BorderLayout;
 import java.awt.Component;
-import java.awt.Dimension;
-import java.awt.Rectangle;
+import java.awt.Desktop;
+import java.awt.Toolkit;
 import java.awt.event.WindowAdapter;
 import java.awt.event.WindowEvent;
-import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Optional;
-import java.util.Set;
-import java.util.function.Function;
 import javax.swing.JFrame;
-import javax.swing.JOptionPane;
 import javax.swing.JPanel;
 import javax.swing.JTabbedPane;
 import javax.swing.SwingUtilities;
@@ -23,7 +17,9 @@ import javax.swing.WindowConstants;
 import org.holdtrace.desk.classroom.ClassWindow;
 import org.holdtrace.desk.logger.LoggerMemory;
 import org.holdtrace.desk.look.Keyboard;
+import org.holdtrace.desk.look.Sourced;
 import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.look.WindowIcon;
 import org.holdtrace.desk.work.Changes;
 import org.holdtrace.desk.work.Commands;
 import org.holdtrace.desk.work.Described;
@@ -40,11 +36,10 @@ import org.holdtrace.wording.ShownUnits;
 final class DeskWindow {
     private static final String UNITS = "units";
     private static final String METRIC = "bar, cm3";
-    private static final int SMALLEST_WIDTH = 720;
-    private static final int SMALLEST_HEIGHT = 480;
 
     private final JFrame frame;
     private final DeskState state;
+    private final WindowPlace place;
     private final Runnable whenClosed;
     private final Workspace workspace = new Workspace();
     private final Changes changes;
@@ -52,11 +47,11 @@ final class DeskWindow {
     private final StatusLine status;
     private final List<DeskView> views = new ArrayList<>();
     private final JTabbedPane tabs;
-    private final Output output;
     private final Arrivals arrivals;
     private final Asking asking;
     private final Calls calls;
     private final Cases cases;
+    private final Written written;
     private Theme theme;
     private int before;
     private boolean cautionsRead;
@@ -66,12 +61,14 @@ final class DeskWindow {
         this.state = state;
         this.whenClosed = whenClosed;
         Drafts drafts = new Drafts(state.folder().resolve("drafts"));
-        changes = new Changes(workspace, drafts, new NeedsAPerson());
-        theme = state.theme();
+        changes = new Changes(workspace, drafts, new NeedsAPerson(this));
+        theme = state.theme(Theme.firstPercent(Toolkit.getDefaultToolkit().getScreenSize().height));
         // First of all: a component takes the look that is installed when it is made.
         theme.install();
         frame = new JFrame("Holdtrace");
-        output = new Output(frame, state, commands);
+        frame.setIconImages(WindowIcon.images());
+        place = new WindowPlace(frame, state);
+        Output output = new Output(frame, state, commands);
         status = new StatusLine(this::cancel, this::showRefused);
         calls = new Calls(status, workspace, changes, output, this::isArriving);
         arrivals = new Arrivals(
@@ -86,6 +83,7 @@ final class DeskWindow {
         cases = new Cases(calls, output, status, this::units, this::frontCase);
         views.add(cases.view());
         asking = new Asking(frame, state, changes, status::refuse);
+        written = new Written(workspace, calls, output, asking, this::units, arrivals::bringIn);
         workspace.addListener(this::remember);
         changes.addListener(this::changed);
     }
@@ -105,6 +103,7 @@ final class DeskWindow {
                 close();
             }
         });
+        onQuit();
         tabs.setName("views");
         for (DeskView view : views) {
             tabs.addTab(view.title(), view.component());
@@ -115,16 +114,22 @@ final class DeskWindow {
         content.add(status, BorderLayout.SOUTH);
         content.setTransferHandler(arrivals.dropped());
         frame.setContentPane(content);
-        frame.setMinimumSize(new Dimension(SMALLEST_WIDTH, SMALLEST_HEIGHT));
-        frame.setBounds(bounds());
-        if (state.get("maximised", "false").equals("true")) {
-            frame.setExtendedState(JFrame.MAXIMIZED_BOTH);
-        }
+        place.restore(theme);
         DeskMenu.bindOtherKeys(this);
         look(theme, units());
         tellFront();
         asking.restore();
         frame.setVisible(true);
+    }
+
+    /** Where the system has a Quit of its own, as a Mac does, it closes the window as the window's own would. */
+    private void onQuit() {
+        if (Desktop.isDesktopSupported() && Desktop.getDesktop().isSupported(Desktop.Action.APP_QUIT_HANDLER)) {
+            Desktop.getDesktop().setQuitHandler((event, response) -> {
+                close();
+                response.performQuit();
+            });
+        }
     }
 
     /** The window itself. */
@@ -208,48 +213,9 @@ final class DeskWindow {
         frame.getRootPane().revalidate();
     }
 
-    /** Writes a report on the recording that is looked at, or on all. */
-    void report(boolean all) {
-        write("Writing the report", paths -> output.report(paths, units()), all);
-    }
-
-    /** Writes samples and results of all recordings. */
-    void export() {
-        write("Exporting", output::export, true);
-    }
-
-    /** Writes a picture of each hold test of all recordings. */
-    void pictures() {
-        write("Drawing", output::pictures, true);
-    }
-
-    private void write(String what, Function<List<Path>, Optional<List<String>>> ask, boolean all) {
-        List<Path> paths = new ArrayList<>();
-        for (OpenRecording each : workspace.recordings()) {
-            if (all || workspace.chosen().filter(each::equals).isPresent()) {
-                paths.add(each.path());
-            }
-        }
-        if (paths.isEmpty() || calls.isBusy()) {
-            return;
-        }
-        ask.apply(paths).ifPresent(words -> {
-            List<String> asked = new ArrayList<>(words);
-            asked.addAll(asking.words());
-            calls.call(what, asked, told -> {});
-        });
-    }
-
-    /** Lets somebody choose a simulated line; its session is written and comes onto the desk. */
-    void simulate() {
-        if (!calls.isBusy()) {
-            output.simulate()
-                    .ifPresent(words -> calls.call("Simulating", words, told -> {
-                        if (told.exitCode() == 0) {
-                            arrivals.bringIn(List.of(Path.of(words.get(words.size() - 1))));
-                        }
-                    }));
-        }
+    /** Reports, pictures, exports, sessions that are simulated. */
+    Written written() {
+        return written;
     }
 
     /** The cases. */
@@ -279,6 +245,11 @@ final class DeskWindow {
         calls.cancel();
     }
 
+    /** Where it is said how things are. */
+    StatusLine status() {
+        return status;
+    }
+
     private void remember() {
         List<Path> open = new ArrayList<>();
         for (OpenRecording each : workspace.recordings()) {
@@ -289,6 +260,19 @@ final class DeskWindow {
 
     private void showRefused(List<String> refused) {
         new ReadingDialog(frame, theme, "refused list", "Refused", String.join("\n\n", refused), "Close").ask();
+    }
+
+    /** Tells of all figures of the view in front where they come from, as each does on hover. */
+    void showOrigins() {
+        String words = Sourced.wordsOf(views.get(tabs.getSelectedIndex()).component());
+        new ReadingDialog(
+                        frame,
+                        theme,
+                        "origins",
+                        "Where these figures come from",
+                        words.isEmpty() ? "There are no figures here yet." : words,
+                        "Close")
+                .ask();
     }
 
     /** Shows the usual cautions. */
@@ -316,16 +300,6 @@ final class DeskWindow {
         }
     }
 
-    private Rectangle bounds() {
-        Rectangle screen = frame.getGraphicsConfiguration().getBounds();
-        int width = state.number("width", SMALLEST_WIDTH, screen.width, Math.min(1366, screen.width));
-        int height = state.number("height", SMALLEST_HEIGHT, screen.height, Math.min(860, screen.height - 40));
-        // A window remembered from a screen that is gone comes back onto this one.
-        int x = state.number("x", screen.x, screen.x + screen.width - width, screen.x);
-        int y = state.number("y", screen.y, screen.y + screen.height - height, screen.y);
-        return new Rectangle(x, y, width, height);
-    }
-
     /** Puts the boundaries of the hold test that is looked at back to where they were found. */
     void boundariesAsFound() {
         workspace
@@ -347,66 +321,9 @@ final class DeskWindow {
         if (classWindow != null) {
             classWindow.close();
         }
-        boolean maximised = (frame.getExtendedState() & JFrame.MAXIMIZED_BOTH) != 0;
-        state.put("maximised", Boolean.toString(maximised));
-        if (!maximised) {
-            Rectangle bounds = frame.getBounds();
-            state.put("x", Integer.toString(bounds.x));
-            state.put("y", Integer.toString(bounds.y));
-            state.put("width", Integer.toString(bounds.width));
-            state.put("height", Integer.toString(bounds.height));
-        }
+        place.remember();
         frame.dispose();
         state.close();
         whenClosed.run();
-    }
-
-    /** What {@link Changes} cannot settle alone. */
-    private final class NeedsAPerson implements Changes.Trouble {
-        private final Set<Path> asking = new HashSet<>();
-
-        @Override
-        public void changedByAnother(Path recording, Path file) {
-            Optional<OpenRecording> open = workspace.recordings().stream()
-                    .filter(each -> each.path().equals(recording))
-                    .findFirst();
-            if (open.isEmpty() || !asking.add(file)) {
-                return;
-            }
-            String[] answers = {"Take what stands there", "Write over it", "Decide later"};
-            int answer = JOptionPane.showOptionDialog(
-                    frame,
-                    file.getFileName() + " was changed by another program since the desk read it,\n"
-                            + "so your last change is not kept in it yet.",
-                    "Changed by another",
-                    JOptionPane.DEFAULT_OPTION,
-                    JOptionPane.WARNING_MESSAGE,
-                    null,
-                    answers,
-                    answers[2]);
-            asking.remove(file);
-            if (answer == 0) {
-                changes.takeTheirs(open.get());
-            } else if (answer == 1) {
-                changes.writeOver(open.get());
-            }
-        }
-
-        @Override
-        public void keptAsDraft(Path file, Path draft, IOException why) {
-            status.refuse(Failures.sentence(file.toString(), why) + ". What was changed is kept as a draft in " + draft
-                    + ": the desk finds it there again, the commands do not look there.");
-            status.idle("Kept as a draft: " + file.getFileName() + " cannot be written");
-        }
-
-        @Override
-        public void notKept(Path file, IOException why) {
-            status.idle("Not kept: " + Failures.sentence(file.toString(), why));
-        }
-
-        @Override
-        public void notWorkedOut(Path recording, Throwable why) {
-            status.idle(Failures.sentence(recording.toString(), why));
-        }
     }
 }

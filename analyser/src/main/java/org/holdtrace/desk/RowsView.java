@@ -18,10 +18,11 @@ import javax.swing.ToolTipManager;
 import org.holdtrace.desk.look.Drawing;
 import org.holdtrace.desk.look.Hover;
 import org.holdtrace.desk.look.Palette;
+import org.holdtrace.desk.look.Sourced;
 import org.holdtrace.desk.look.Theme;
 
 /** Rows of a name, its figure and a mark to scale below: an interval with its estimate, or a bar from zero. */
-final class RowsView extends Drawing {
+final class RowsView extends Drawing implements Sourced {
     private static final long serialVersionUID = 1L;
 
     /**
@@ -77,6 +78,13 @@ final class RowsView extends Drawing {
     /** What is shown. */
     List<Row> rows() {
         return rows;
+    }
+
+    @Override
+    public List<Figure> figures() {
+        return rows.stream()
+                .map(row -> new Figure(row.name() + ": " + row.figures(), row.origin()))
+                .toList();
     }
 
     private double rowHeight() {

@@ -9,6 +9,7 @@ import java.awt.event.KeyEvent;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.assertj.swing.edt.GuiActionRunner;
 import org.assertj.swing.fixture.FrameFixture;
 import org.assertj.swing.fixture.JFileChooserFixture;
@@ -42,6 +43,25 @@ class KeyboardAloneTest extends WindowTest {
         keyboardIsAt("trace");
         robot.pressAndReleaseKey(KeyEvent.VK_DOWN);
         until("the third is shown", () -> desk.textBox("tested").text().contains("03-bramble-bucket-port-b"));
+        desk.close();
+    }
+
+    @Test
+    void whereFiguresComeFromIsToldWithoutAMouse() {
+        FrameFixture desk = openDesk();
+        bringIn(desk, demo.resolve("02-bramble-bucket-port-a.hold"));
+        until("it is there", () -> desk.label("status").text().equals("1 recording brought in"));
+        control(KeyEvent.VK_I);
+        desk.dialog("origins");
+        String told = said("origins text");
+        // Every figure beside the trace, the way it is said there, and below it what its hover says.
+        for (String name : List.of("leak", "verdict", "agreement", "compliance", "resolvable")) {
+            assertTrue(told.contains(said(name)), name + " in " + told);
+        }
+        assertTrue(told.contains("stroke tails: 19."), told);
+        assertTrue(told.contains(Origins.BUDGET) && told.contains(Origins.WEIGHT), told);
+        assertTrue(told.contains("GUM Supplement 1"), told);
+        robot.pressAndReleaseKey(KeyEvent.VK_ESCAPE);
         desk.close();
     }
 

@@ -23,6 +23,7 @@ import org.holdtrace.desk.logger.LoggerForm;
 import org.holdtrace.desk.logger.LoggerMemory;
 import org.holdtrace.desk.look.FileChooser;
 import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.look.WindowIcon;
 import org.holdtrace.desk.work.Background;
 import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.estimate.EstimateOptions;
@@ -66,6 +67,7 @@ public final class ClassWindow {
         view.addKey(new Key("F11", "F11", "screen", () -> fillScreen(!fillsScreen())));
         view.addKey(new Key("ESCAPE", "Esc", "leave", this::leave));
         frame.setName("class view");
+        frame.setIconImages(WindowIcon.images());
         frame.setContentPane(view);
         takeTheRoomThereIs();
         frame.setDefaultCloseOperation(JFrame.DO_NOTHING_ON_CLOSE);

@@ -8,6 +8,7 @@ import java.awt.Font;
 import java.awt.dnd.DropTarget;
 import java.awt.event.ComponentAdapter;
 import java.awt.event.ComponentEvent;
+import java.awt.event.MouseEvent;
 import java.awt.geom.Line2D;
 import java.util.ArrayList;
 import java.util.List;
@@ -19,7 +20,9 @@ import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JTabbedPane;
 import javax.swing.JTable;
+import org.holdtrace.desk.look.Hover;
 import org.holdtrace.desk.look.Palette;
+import org.holdtrace.desk.look.Sourced;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.look.WrappingRow;
 import org.holdtrace.wording.ShownUnits;
@@ -58,15 +61,7 @@ public final class ComparePanel extends JPanel {
     private final JCheckBox share = new JCheckBox("pressure as a share of the start");
     private final JButton first = new JButton("compare with the chosen one");
     private final CompareRows rows = new CompareRows(this::ticked);
-    private final JTable table = new JTable(rows) {
-        private static final long serialVersionUID = 1L;
-
-        /** What is dropped here is for the window. */
-        @Override
-        public void setDropTarget(DropTarget target) {
-            super.setDropTarget(null);
-        }
-    };
+    private final JTable table = new Rates(rows);
     private final JPanel controls = new WrappingRow(6);
     private final JPanel below = new JPanel(new BorderLayout());
     private boolean takesTurns;
@@ -257,5 +252,40 @@ public final class ComparePanel extends JPanel {
             chart.getLegend().setVisible(theme.textPercent() <= LARGEST_WITH_LEGEND);
         }
         revalidate();
+    }
+
+    /** The table, each column of which tells where its figures come from. */
+    private static final class Rates extends JTable implements Sourced {
+        private static final long serialVersionUID = 1L;
+
+        Rates(CompareRows rows) {
+            super(rows);
+        }
+
+        /** What is dropped here is for the window. */
+        @Override
+        public void setDropTarget(DropTarget target) {
+            super.setDropTarget(null);
+        }
+
+        @Override
+        public String getToolTipText(MouseEvent event) {
+            int column = columnAtPoint(event.getPoint());
+            return column < 0
+                    ? null
+                    : CompareRows.origin(convertColumnIndexToModel(column))
+                            .map(Hover::html)
+                            .orElse(null);
+        }
+
+        @Override
+        public List<Figure> figures() {
+            List<Figure> figures = new ArrayList<>();
+            for (int column = 0; column < getModel().getColumnCount(); column++) {
+                String title = getModel().getColumnName(column);
+                CompareRows.origin(column).ifPresent(origin -> figures.add(new Figure(title, origin)));
+            }
+            return getRowCount() == 0 ? List.of() : figures;
+        }
     }
 }

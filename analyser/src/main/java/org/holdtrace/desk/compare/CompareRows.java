@@ -1,6 +1,7 @@
 package org.holdtrace.desk.compare;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.IntConsumer;
 import javax.swing.table.AbstractTableModel;
@@ -56,6 +57,23 @@ final class CompareRows extends AbstractTableModel {
             case 2 -> "start of the hold";
             case 3 -> heading;
             default -> "against the first";
+        };
+    }
+
+    /** Where the figures of {@code column} come from, if it has any. */
+    static Optional<String> origin(int column) {
+        return switch (column) {
+            case 2 ->
+                Optional.of("Mean pressure of the first tenth of a second of the hold, the zero error taken off.");
+            case 3 ->
+                Optional.of(
+                        "Each test's leak by the laws that fit it, as in its leak against pressure, at one pressure for"
+                                + " all: the lowest that any test here is stated at. In brackets 95 % of the draws of everything"
+                                + " in doubt.");
+            case 4 ->
+                Optional.of("Whether the 95 % interval of this test and that of the first leave a gap between them: a"
+                        + " strict question, for two leaks may differ though their intervals overlap.");
+            default -> Optional.empty();
         };
     }
 

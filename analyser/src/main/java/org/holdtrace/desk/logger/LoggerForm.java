@@ -1,6 +1,7 @@
 package org.holdtrace.desk.logger;
 
 import java.awt.Component;
+import java.awt.Dimension;
 import java.awt.Window;
 import java.awt.event.HierarchyEvent;
 import java.io.IOException;
@@ -11,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import javax.swing.BorderFactory;
 import javax.swing.BoxLayout;
 import javax.swing.DefaultListCellRenderer;
 import javax.swing.JButton;
@@ -20,6 +22,7 @@ import javax.swing.JLabel;
 import javax.swing.JList;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
+import javax.swing.JScrollPane;
 import javax.swing.JTextField;
 import javax.swing.SwingUtilities;
 import javax.swing.UIManager;
@@ -170,7 +173,12 @@ public final class LoggerForm {
 
     /** Shows the form, until it is confirmed or given up (false). Searching the network ends with it. */
     public boolean ask(Component over) {
-        boolean confirmed = JOptionPane.showConfirmDialog(over, panel, "Which logger?", JOptionPane.OK_CANCEL_OPTION)
+        boolean confirmed = JOptionPane.showConfirmDialog(
+                        over,
+                        new NoHigherThanTheScreen(panel),
+                        "Which logger?",
+                        JOptionPane.OK_CANCEL_OPTION,
+                        JOptionPane.PLAIN_MESSAGE)
                 == JOptionPane.OK_OPTION;
         search.end();
         lookOnNetwork.setEnabled(true);
@@ -222,6 +230,27 @@ public final class LoggerForm {
             String words = descriptions.getOrDefault(String.valueOf(value), "");
             return super.getListCellRendererComponent(
                     list, words.isEmpty() ? value : value + "  (" + words + ")", index, selected, focused);
+        }
+    }
+
+    /** The form, which scrolls where large type makes it higher than a small screen has room for. */
+    private static final class NoHigherThanTheScreen extends JScrollPane {
+        private static final long serialVersionUID = 1L;
+        /** The rest is for the title, the buttons and the bars of the system. */
+        private static final double LARGEST_SHARE = 0.66;
+
+        NoHigherThanTheScreen(JComponent form) {
+            super(form, VERTICAL_SCROLLBAR_AS_NEEDED, HORIZONTAL_SCROLLBAR_NEVER);
+            setBorder(BorderFactory.createEmptyBorder());
+        }
+
+        @Override
+        public Dimension getPreferredSize() {
+            Dimension all = getViewport().getView().getPreferredSize();
+            int most = (int) (LARGEST_SHARE * getToolkit().getScreenSize().height);
+            return all.height <= most
+                    ? all
+                    : new Dimension(all.width + getVerticalScrollBar().getPreferredSize().width, most);
         }
     }
 }

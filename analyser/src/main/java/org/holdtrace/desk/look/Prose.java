@@ -4,14 +4,17 @@ import java.awt.Color;
 import java.awt.Font;
 import java.awt.KeyboardFocusManager;
 import java.awt.dnd.DropTarget;
+import java.util.List;
 import java.util.Set;
 import javax.swing.BorderFactory;
 import javax.swing.JTextArea;
 import javax.swing.text.DefaultCaret;
 
 /** Words that wrap, can be selected and copied, and are read out by a screen reader. */
-public final class Prose extends JTextArea {
+public final class Prose extends JTextArea implements Sourced {
     private static final long serialVersionUID = 1L;
+
+    private String origin = "";
 
     public Prose(String name, Font font) {
         setName(name);
@@ -52,6 +55,12 @@ public final class Prose extends JTextArea {
     /** Says {@code words}, and on hover where they come from. */
     public void say(String words, Color color, String origin) {
         say(words, color);
+        this.origin = origin;
         setToolTipText(Hover.html(origin));
+    }
+
+    @Override
+    public List<Figure> figures() {
+        return origin.isEmpty() || getText().isEmpty() ? List.of() : List.of(new Figure(getText(), origin));
     }
 }

@@ -30,11 +30,23 @@ public record Theme(boolean dark, int textPercent) {
     private static final int LARGEST_WIDE_PERCENT = 150;
 
     private static final float USUAL_POINTS = 14f;
+    /** Pixels. */
+    private static final int HIGH_SCREEN = 2000;
+
+    private static final int HIGH_SCREEN_PERCENT = 200;
 
     public Theme {
         if (textPercent < SMALLEST_PERCENT || textPercent > LARGEST_PERCENT) {
             throw new IllegalArgumentException("text size must be 100 to 300 %, was " + textPercent + " %");
         }
+    }
+
+    /**
+     * The size of type, %, for whoever has not chosen one yet, on a screen of {@code height} (pixels as Java counts them,
+     * which is after the system's own scaling): a screen so high that nothing scales has small pixels.
+     */
+    public static int firstPercent(int height) {
+        return height < HIGH_SCREEN ? SMALLEST_PERCENT : HIGH_SCREEN_PERCENT;
     }
 
     /** Light, with type of the usual size. */

@@ -63,6 +63,9 @@ public final class DeskState implements AutoCloseable {
         if (System.getProperty("os.name").toLowerCase(Locale.ROOT).startsWith("windows") && roaming != null) {
             return Path.of(roaming, "Holdtrace");
         }
+        if (System.getProperty("os.name").startsWith("Mac")) {
+            return Path.of(home, "Library", "Application Support", "Holdtrace");
+        }
         String state = System.getenv("XDG_STATE_HOME");
         return state == null || state.isBlank()
                 ? Path.of(home, ".local", "state", "holdtrace")
@@ -96,11 +99,11 @@ public final class DeskState implements AutoCloseable {
         }
     }
 
-    /** The look. */
-    public Theme theme() {
+    /** The look; type of {@code otherwise} % of the usual size where none is remembered. */
+    public Theme theme(int otherwise) {
         return new Theme(
                 Boolean.parseBoolean(get("dark", "false")),
-                number("text", Theme.SMALLEST_PERCENT, Theme.LARGEST_PERCENT, Theme.SMALLEST_PERCENT));
+                number("text", Theme.SMALLEST_PERCENT, Theme.LARGEST_PERCENT, otherwise));
     }
 
     /** Remembers the look. */

@@ -40,6 +40,13 @@ class ThemeTest {
     }
 
     @Test
+    void onAScreenWithSmallPixelsTypeIsLargeFromTheFirstDay() {
+        assertEquals(100, Theme.firstPercent(768));
+        assertEquals(100, Theme.firstPercent(1440));
+        assertEquals(200, Theme.firstPercent(2160));
+    }
+
+    @Test
     void typeOutsideItsRangeIsRefused() {
         assertEquals(
                 "text size must be 100 to 300 %, was 90 %",

@@ -26,7 +26,7 @@ class DeskStateTest {
             state.open(List.of(Path.of("ä ö.hold")));
         }
         try (DeskState next = DeskState.in(inside)) {
-            assertEquals(new Theme(true, 150), next.theme());
+            assertEquals(new Theme(true, 150), next.theme(100));
             assertEquals(List.of(Path.of("a"), Path.of("b"), Path.of("c")), next.recent());
             assertEquals(List.of(Path.of("ä ö.hold")), next.open());
         }
@@ -36,7 +36,8 @@ class DeskStateTest {
     void aMemoryThatMakesNoSenseIsForgotten() throws IOException {
         Files.writeString(folder.resolve("desk.properties"), "text=12\nwidth=x\\u00zz");
         try (DeskState state = DeskState.in(folder)) {
-            assertEquals(Theme.usual(), state.theme());
+            assertEquals(Theme.usual(), state.theme(100));
+            assertEquals(new Theme(false, 200), state.theme(200));
             assertEquals(800, state.number("width", 100, 2000, 800));
         }
     }
