@@ -5,8 +5,10 @@ import java.awt.EventQueue;
 import java.awt.Toolkit;
 import java.lang.management.ManagementFactory;
 import java.lang.management.ThreadMXBean;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ConcurrentSkipListSet;
 
 /**
@@ -30,6 +32,9 @@ final class EventThreadWatch implements AutoCloseable {
     private final Queue queue = new Queue();
     private final Set<String> seen = new ConcurrentSkipListSet<>();
     private final Thread watcher = new Thread(this::watch, "event-thread-watch");
+    /** Where the event thread was seen in the event at hand, and how often. */
+    private final Map<String, Integer> places = new ConcurrentHashMap<>();
+
     private volatile boolean ended;
     private volatile Thread eventThread;
 
@@ -44,7 +49,7 @@ final class EventThreadWatch implements AutoCloseable {
         return queue.longestNs / 1_000_000;
     }
 
-    /** What the longest event was. */
+    /** What the longest event was, and where it was seen most often. */
     String longest() {
         return queue.longest;
     }
@@ -64,11 +69,13 @@ final class EventThreadWatch implements AutoCloseable {
         while (!ended) {
             Thread thread = eventThread;
             if (thread != null) {
-                for (StackTraceElement each : thread.getStackTrace()) {
+                StackTraceElement[] stack = thread.getStackTrace();
+                for (StackTraceElement each : stack) {
                     if (ELSEWHERE.contains(each.getClassName())) {
                         seen.add(each.toString());
                     }
                 }
+                places.merge(placeOf(stack), 1, Integer::sum);
             }
             try {
                 Thread.sleep(3);
@@ -76,6 +83,26 @@ final class EventThreadWatch implements AutoCloseable {
                 return;
             }
         }
+    }
+
+    /** The innermost of our own lines, or what there is. */
+    private static String placeOf(StackTraceElement[] stack) {
+        for (StackTraceElement each : stack) {
+            if (each.getClassName().startsWith("org.holdtrace.")
+                    && !each.getClassName().startsWith(EventThreadWatch.class.getName())) {
+                return each.toString();
+            }
+        }
+        return stack.length == 0 ? "" : stack[0].toString();
+    }
+
+    private String mostSeen() {
+        return places.entrySet().stream()
+                .sorted(Map.Entry.<String, Integer>comparingByValue().reversed())
+                .limit(5)
+                .map(each -> each.getValue() + " × " + each.getKey())
+                .toList()
+                .toString();
     }
 
     @Override
@@ -96,6 +123,7 @@ final class EventThreadWatch implements AutoCloseable {
             long startNs = THREADS.getCurrentThreadCpuTime();
             long outer = insideNs;
             insideNs = 0;
+            places.clear();
             try {
                 super.dispatchEvent(event);
             } finally {
@@ -104,7 +132,7 @@ final class EventThreadWatch implements AutoCloseable {
                 insideNs = outer + whole;
                 if (own > longestNs) {
                     longestNs = own;
-                    longest = event.toString();
+                    longest = event + ", seen in " + mostSeen();
                 }
             }
         }

@@ -142,7 +142,7 @@ final class Handles {
         for (Handle each : all(model).keySet()) {
             double x = x(model, each, window, plot);
             // Hundreds of hold tests have grips that nobody can tell apart until the trace is zoomed.
-            if (x >= plot.getX() && x <= plot.getMaxX() && x >= last + 1 && !each.equals(chosen)) {
+            if (x >= plot.getX() && x <= plot.getMaxX() && x >= last + theme.scaled(3) && !each.equals(chosen)) {
                 grip(grips, x, plot, theme);
                 last = x;
             }

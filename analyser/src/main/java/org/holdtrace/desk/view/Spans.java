@@ -10,6 +10,11 @@ import java.util.Arrays;
  */
 final class Spans {
     private static final int FINE = 3;
+    /**
+     * Columns that are painted together where they are covered alike, row by row: a picture's rows lie one behind the
+     * other in memory, which is fetched in so many pixels at a time (64 bytes).
+     */
+    private static final int BESIDE = 16;
 
     private final int left;
     private final int columns;
@@ -64,25 +69,47 @@ final class Spans {
         int from = Math.max(0, (int) Math.floor(area.getY()));
         int to = Math.min(sheet.height(), (int) Math.ceil(area.getMaxY()));
         double[] pen = pen(width);
-        Column column = new Column(sheet, color.getRGB());
+        Column[] beside = new Column[BESIDE];
+        for (int i = 0; i < BESIDE; i++) {
+            beside[i] = new Column(sheet, color.getRGB());
+        }
         int end = Math.min(columns, sheet.width() - left);
-        for (int x = 0; x < end; x++) {
-            for (int i = FINE * x; i < FINE * (x + 1); i++) {
-                double high = Double.POSITIVE_INFINITY;
-                double low = Double.NEGATIVE_INFINITY;
-                for (int beside = 1 - pen.length; beside < pen.length; beside++) {
-                    if (i + beside >= 0 && i + beside < top.length) {
-                        high = Math.min(high, top[i + beside] - pen[Math.abs(beside)]);
-                        low = Math.max(low, bottom[i + beside] + pen[Math.abs(beside)]);
-                    }
-                }
-                high = Math.max(from, high);
-                low = Math.min(to, low);
-                if (high < low) {
-                    column.take(high, low);
+        for (int x = 0; x < end; x += BESIDE) {
+            int wide = Math.min(BESIDE, end - x);
+            int solidFrom = from;
+            int solidTo = to;
+            for (int i = 0; i < wide; i++) {
+                take(beside[i], x + i, pen, from, to);
+                solidFrom = Math.max(solidFrom, beside[i].solidFrom());
+                solidTo = Math.min(solidTo, beside[i].solidTo());
+            }
+            for (int i = 0; i < wide; i++) {
+                beside[i].paint(left + x + i, solidFrom, Math.max(solidFrom, solidTo));
+            }
+            int[] pixels = sheet.pixels();
+            for (int y = solidFrom; y < solidTo; y++) {
+                int at = y * sheet.width() + left + x;
+                Arrays.fill(pixels, at, at + wide, color.getRGB());
+            }
+        }
+    }
+
+    /** Gives {@code column} the fine spans of column {@code x}. */
+    private void take(Column column, int x, double[] pen, int from, int to) {
+        for (int i = FINE * x; i < FINE * (x + 1); i++) {
+            double high = Double.POSITIVE_INFINITY;
+            double low = Double.NEGATIVE_INFINITY;
+            for (int beside = 1 - pen.length; beside < pen.length; beside++) {
+                if (i + beside >= 0 && i + beside < top.length) {
+                    high = Math.min(high, top[i + beside] - pen[Math.abs(beside)]);
+                    low = Math.max(low, bottom[i + beside] + pen[Math.abs(beside)]);
                 }
             }
-            column.paint(left + x);
+            high = Math.max(from, high);
+            low = Math.min(to, low);
+            if (high < low) {
+                column.take(high, low);
+            }
         }
     }
 
@@ -131,13 +158,35 @@ final class Spans {
             ends[at] = row;
         }
 
-        /** Paints it at {@code x} and forgets its spans. */
-        void paint(int x) {
+        /** The first row that all its fine spans cover whole; with {@link #solidTo} before it where there is none. */
+        int solidFrom() {
+            double highest = 0;
+            for (int i = 0; i < size; i++) {
+                highest = Math.max(highest, high[i]);
+            }
+            return (int) Math.ceil(highest);
+        }
+
+        /** The row after the last that all its fine spans cover whole. */
+        int solidTo() {
+            double lowest = size < FINE ? 0 : Integer.MAX_VALUE;
+            for (int i = 0; i < size; i++) {
+                lowest = Math.min(lowest, low[i]);
+            }
+            return (int) Math.floor(lowest);
+        }
+
+        /** Paints it at {@code x}, but for rows {@code but} to {@code butNot} (exclusive), and forgets its spans. */
+        void paint(int x, int but, int butNot) {
             int next = Integer.MIN_VALUE;
             for (int i = 0; i < 2 * size; i++) {
                 if (next <= ends[i]) {
-                    fill(x, Math.max(next, ends[0]), ends[i]);
-                    fill(x, ends[i], ends[i] + 1);
+                    int from = Math.max(next, ends[0]);
+                    fill(x, from, Math.min(ends[i], but));
+                    fill(x, Math.max(from, butNot), ends[i]);
+                    if (ends[i] < but || ends[i] >= butNot) {
+                        fill(x, ends[i], ends[i] + 1);
+                    }
                     next = ends[i] + 1;
                 }
             }

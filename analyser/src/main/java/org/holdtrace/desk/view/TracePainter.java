@@ -57,8 +57,7 @@ final class TracePainter {
     }
 
     void paint() {
-        g.setColor(palette.background());
-        g.fillRect(0, 0, sheet.width(), sheet.height());
+        around();
         int columns = (int) Math.ceil(sheet.scale() * plot.getWidth());
         MinMax shown = MinMax.of(model.pyramid(), window.fromS(), window.toS(), columns);
         Unit unit = model.pressure();
@@ -152,8 +151,33 @@ final class TracePainter {
         return plot.getX() + (timeS - window.fromS()) / window.durationS() * plot.getWidth();
     }
 
+    /** The ground around the plot; that of the plot is painted by its phases: a large picture twice would take its time. */
+    private void around() {
+        int left = (int) Math.round(plot.getX());
+        int right = (int) Math.round(plot.getMaxX());
+        int top = (int) Math.round(plot.getY());
+        int bottom = (int) Math.round(plot.getMaxY());
+        int width = sheet.width();
+        int height = sheet.height();
+        g.setColor(palette.background());
+        PhaseLook.fillWhole(g, 0, 0, width, top);
+        PhaseLook.fillWhole(g, 0, bottom, width, height);
+        PhaseLook.fillWhole(g, 0, top, left, bottom - top);
+        PhaseLook.fillWhole(g, right, top, width, bottom - top);
+    }
+
+    /** Ground where no phase is, pixels {@code from} to {@code to}; where a phase is, nothing is to be done. */
+    private void between(int from, int to) {
+        if (to > from) {
+            int top = (int) Math.round(plot.getY());
+            g.setColor(palette.background());
+            PhaseLook.fillWhole(g, from, top, to - from, (int) Math.round(plot.getMaxY()) - top);
+        }
+    }
+
     private void phases() {
         double right = 0;
+        int painted = (int) Math.round(plot.getX());
         int lastLine = Integer.MIN_VALUE;
         for (HoldTest test : model.tests()) {
             for (PhaseSpan span : test.phases()) {
@@ -162,18 +186,21 @@ final class TracePainter {
                 if (to <= from) {
                     continue;
                 }
+                between(painted, (int) Math.round(from));
+                painted = Math.max(painted, (int) Math.round(to));
                 Rectangle2D band = new Rectangle2D.Double(from, plot.getY(), to - from, plot.getHeight());
                 PhaseLook.fill(g, band, span.phase(), palette);
                 int line = (int) Math.round(from);
                 // Nearer than this, lines are a tint and no boundaries.
                 if (line - lastLine >= 3) {
                     g.setColor(palette.quiet());
-                    g.fillRect(line, (int) Math.round(plot.getY()), 1, (int) Math.round(plot.getHeight()));
+                    PhaseLook.fillWhole(g, line, (int) Math.round(plot.getY()), 1, (int) Math.round(plot.getHeight()));
                     lastLine = line;
                 }
                 right = word(span, from, to, right);
             }
         }
+        between(painted, (int) Math.round(plot.getMaxX()));
     }
 
     /** The phase's words above its band, or its sign alone where words do not fit; returns where it ends. */
@@ -198,22 +225,21 @@ final class TracePainter {
     }
 
     private void strokes() {
-        Path2D ticks = new Path2D.Double();
-        double size = theme.scaled(9);
-        double last = Double.NEGATIVE_INFINITY;
+        int size = (int) Math.round(theme.scaled(9));
+        int thick = Math.max(1, (int) Math.round(theme.scaled(1.4)));
+        int bottom = (int) Math.round(plot.getMaxY());
+        int last = Integer.MIN_VALUE;
+        g.setColor(palette.text());
         for (HoldTest test : model.tests()) {
             for (Stroke stroke : test.strokes()) {
-                boolean inside = stroke.startS() >= window.fromS() && stroke.startS() <= window.toS();
-                if (inside && x(stroke.startS()) >= last + 1) {
-                    last = x(stroke.startS());
-                    ticks.moveTo(x(stroke.startS()), plot.getMaxY());
-                    ticks.lineTo(x(stroke.startS()), plot.getMaxY() - size);
+                int at = (int) Math.round(x(stroke.startS()) - thick / 2.0);
+                // Nearer than this they are one black bar.
+                if (stroke.startS() >= window.fromS() && stroke.startS() <= window.toS() && at > last + thick) {
+                    last = at;
+                    PhaseLook.fillWhole(g, at, bottom - size, thick, size);
                 }
             }
         }
-        g.setColor(palette.text());
-        g.setStroke(new BasicStroke((float) theme.scaled(1.4)));
-        g.draw(ticks);
     }
 
     private void residuals() {

@@ -30,6 +30,11 @@ public final class PanMeasure {
     /** Hold tests at the beginning that have a result, whose fit and residuals are drawn. */
     private static final int ESTIMATED = 40;
 
+    /** What the desk's own window, as large as a screen of 3840 by 2160, has for the trace. */
+    private static final int DESK_WIDTH = 1860;
+
+    private static final int DESK_HEIGHT = 2000;
+
     private static final int FRAMES = 200;
     private static final int WARM_UP = 40;
 
@@ -40,6 +45,7 @@ public final class PanMeasure {
         for (TraceModel model : List.of(wandering(), day())) {
             pan(model, 1366, 768);
             pan(model, 3840, 2160);
+            pan(model, DESK_WIDTH, DESK_HEIGHT);
         }
     }
 
