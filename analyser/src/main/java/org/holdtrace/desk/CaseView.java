@@ -125,11 +125,14 @@ final class CaseView implements DeskView {
         } else {
             Stack why = narrow ? found : stack();
             new CasePane(theme, units, found, why).show(judged);
+            JScrollPane left = scroll(found);
+            // Its buttons have nothing to be turned over.
+            Keyboard.turnsPages(whole, JComponent.WHEN_ANCESTOR_OF_FOCUSED_COMPONENT, left);
             if (narrow) {
-                whole.add(scroll(found), BorderLayout.CENTER);
+                whole.add(left, BorderLayout.CENTER);
             } else {
                 JPanel both = new JPanel(new GridLayout(1, 2));
-                both.add(scroll(found));
+                both.add(left);
                 both.add(scroll(why));
                 whole.add(both, BorderLayout.CENTER);
             }

@@ -46,6 +46,7 @@ final class Lane {
     private double pressurePa = Double.NaN;
     private double intervalS;
     private double stepPa;
+    private boolean silent;
 
     Lane(String name, Verdict verdict) {
         this.name = name;
@@ -81,6 +82,16 @@ final class Lane {
         }
     }
 
+    /** Says that nothing comes any more, until something does: what was measured last is not what is so now. */
+    synchronized void fallSilent() {
+        silent = true;
+    }
+
+    /** Whether what comes here ought to come and does not. */
+    synchronized boolean isSilent() {
+        return silent;
+    }
+
     /** Forgets all samples: another recording, or time that began anew. */
     synchronized void clear() {
         strip.clear();
@@ -96,6 +107,7 @@ final class Lane {
 
     /** Takes {@code count} samples, {@code atS} in s and pressures in Pa; time that goes back begins anew. */
     synchronized void accept(double[] atS, double[] pressures, int count) {
+        silent = false;
         for (int i = 0; i < count; i++) {
             if (atS[i] < timeS) {
                 clear();

@@ -21,6 +21,9 @@ final class LaneView extends Drawing {
     /** Sizes the type of both lines below the verdict alike, since they are compared. */
     private static final String WIDEST_FIGURES = "88.88 (88.8 to 88.8) cm³/min at 188 bar";
 
+    /** The figure above is the last there was: nobody may take it for what is so now. */
+    private static final String SILENT = "the last figure; nothing new";
+
     private static final String HIDDEN = "verdict covered · V uncovers it";
     /** Shares of the height, in the order of the parts. */
     private static final double[] SHARES = {0.08, 0.27, 0.10, 0.30, 0.09, 0.08, 0.08};
@@ -96,12 +99,14 @@ final class LaneView extends Drawing {
             phase.setGround(Optional.empty());
             return;
         }
+        boolean silent = lane.isSilent();
+        pressure.setColor(silent ? theme.palette().quiet() : theme.palette().text());
         pressure.setText(Figures.fixed(unit.fromSi(shown.pressurePa()), unit == Unit.PSI ? 0 : 1));
-        phase.setText(words(shown));
-        phase.setGround(Optional.of(shown.phase()));
+        phase.setText(silent ? SILENT : words(shown));
+        phase.setGround(silent ? Optional.empty() : Optional.of(shown.phase()));
         getAccessibleContext()
                 .setAccessibleName(lane.name() + ": " + pressure.text() + " " + unit.symbol() + ", "
-                        + shown.phase().label());
+                        + (silent ? SILENT : shown.phase().label()));
     }
 
     /** Phase and what counts in it: strokes while somebody pumps, seconds afterwards. */

@@ -72,6 +72,7 @@ final class LoggerSource implements Source {
                 opened.ask(new Ask.Follow(true, STATE_EVERY_MS));
                 listening.awaitEnd();
             } catch (IOException e) {
+                lane.fallSilent();
                 state(e.getMessage() + "; tried again");
             } catch (InterruptedException e) {
                 Thread.currentThread().interrupt();
@@ -141,6 +142,7 @@ final class LoggerSource implements Source {
         @Override
         public void ended(LinkException why) {
             if (!closed) {
+                lane.fallSilent();
                 state(why.getMessage() + "; waiting for it");
             }
             synchronized (lock) {

@@ -12,7 +12,6 @@ import javax.swing.JComponent;
 import javax.swing.JDialog;
 import javax.swing.JOptionPane;
 import javax.swing.JPanel;
-import javax.swing.JScrollBar;
 import javax.swing.JScrollPane;
 import javax.swing.KeyStroke;
 
@@ -42,12 +41,7 @@ public final class Dialogs {
         content.add(foot, BorderLayout.SOUTH);
         content.registerKeyboardAction(
                 event -> dialog.dispose(), KeyStroke.getKeyStroke("ESCAPE"), JComponent.WHEN_IN_FOCUSED_WINDOW);
-        for (int pages : new int[] {-1, 1}) {
-            content.registerKeyboardAction(
-                    event -> turn(scroll, pages),
-                    KeyStroke.getKeyStroke(pages < 0 ? "PAGE_UP" : "PAGE_DOWN"),
-                    JComponent.WHEN_IN_FOCUSED_WINDOW);
-        }
+        Keyboard.turnsPages(content, JComponent.WHEN_IN_FOCUSED_WINDOW, scroll);
         dialog.setContentPane(content);
         dialog.setFocusTraversalPolicy(new ControlsFirst());
         dialog.addWindowListener(new WindowAdapter() {
@@ -79,11 +73,5 @@ public final class Dialogs {
                 .filter(String.class::isInstance)
                 .filter(each -> Integer.valueOf(JOptionPane.OK_OPTION).equals(pane.getValue()))
                 .map(String.class::cast);
-    }
-
-    /** By so many pages, wherever in the dialog the keyboard is. */
-    private static void turn(JScrollPane scroll, int pages) {
-        JScrollBar bar = scroll.getVerticalScrollBar();
-        bar.setValue(bar.getValue() + pages * bar.getBlockIncrement(pages));
     }
 }

@@ -4,11 +4,32 @@ import java.awt.Component;
 import java.awt.Container;
 import java.awt.KeyboardFocusManager;
 import java.util.Optional;
+import javax.swing.JComponent;
+import javax.swing.JScrollBar;
+import javax.swing.JScrollPane;
+import javax.swing.KeyStroke;
 import javax.swing.SwingUtilities;
 
 /** Where the keyboard is while parts of a window are built anew. On the event thread. */
 public final class Keyboard {
     private Keyboard() {}
+
+    /**
+     * Lets the keys for a page up and down read on in {@code scroll} wherever in {@code whole} the keyboard is.
+     *
+     * @param where one of the conditions of {@link JComponent#registerKeyboardAction}
+     */
+    public static void turnsPages(JComponent whole, int where, JScrollPane scroll) {
+        for (int pages : new int[] {-1, 1}) {
+            whole.registerKeyboardAction(
+                    event -> {
+                        JScrollBar bar = scroll.getVerticalScrollBar();
+                        bar.setValue(bar.getValue() + pages * bar.getBlockIncrement(pages));
+                    },
+                    KeyStroke.getKeyStroke(pages < 0 ? "PAGE_UP" : "PAGE_DOWN"),
+                    where);
+        }
+    }
 
     /** Lets {@code rebuild} replace what is in {@code within}; what has the name of what had the keyboard has it again. */
     public static void staysOver(Container within, Runnable rebuild) {

@@ -29,6 +29,10 @@ public final class Prose extends JTextArea implements Sourced {
         DefaultCaret caret = new DefaultCaret();
         caret.setUpdatePolicy(DefaultCaret.NEVER_UPDATE);
         setCaret(caret);
+        // Nothing in it can be turned over: a page up or down is for what it stands in.
+        for (String key : new String[] {"PAGE_UP", "PAGE_DOWN"}) {
+            getInputMap().put(javax.swing.KeyStroke.getKeyStroke(key), "none");
+        }
         // Tab goes on to the next control, as everywhere but where one writes.
         setFocusTraversalKeys(
                 KeyboardFocusManager.FORWARD_TRAVERSAL_KEYS, Set.of(javax.swing.KeyStroke.getKeyStroke("pressed TAB")));

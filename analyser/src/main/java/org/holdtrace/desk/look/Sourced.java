@@ -37,15 +37,24 @@ public interface Sourced {
     }
 
     private static void collect(Container whole, List<Figure> figures) {
+        if (whole instanceof JTabbedPane tabs) {
+            for (int i = 0; i < tabs.getTabCount(); i++) {
+                take(tabs.getComponentAt(i), figures);
+            }
+            return;
+        }
         for (Component each : whole.getComponents()) {
-            if (!each.isVisible() && !(whole instanceof JTabbedPane)) {
-                continue;
+            if (each.isVisible()) {
+                take(each, figures);
             }
-            if (each instanceof Sourced sourced) {
-                figures.addAll(sourced.figures());
-            } else if (each instanceof Container inner) {
-                collect(inner, figures);
-            }
+        }
+    }
+
+    private static void take(Component part, List<Figure> figures) {
+        if (part instanceof Sourced sourced) {
+            figures.addAll(sourced.figures());
+        } else if (part instanceof Container inner) {
+            collect(inner, figures);
         }
     }
 }

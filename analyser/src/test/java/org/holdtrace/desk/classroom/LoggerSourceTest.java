@@ -38,6 +38,7 @@ class LoggerSourceTest {
                     "that the logger has gone",
                     () -> source.title().contains("waiting for it")
                             || source.title().contains("tried again"));
+            assertTrue(source.lanes().get(0).isSilent(), "nobody takes its last figure for what is so now");
             cable.mend();
             eventually(
                     "that it is back",
