@@ -114,6 +114,10 @@ public final class Changes implements AutoCloseable {
         forget(recording.path());
         keeper.read(recording.path(), recording.beside());
         workspace.put(recording);
+        if (!recording.asked().equals(asked)) {
+            // Results were asked for otherwise while it was being read.
+            reckoner.reckon(recording, of(recording), asked);
+        }
         tell();
     }
 

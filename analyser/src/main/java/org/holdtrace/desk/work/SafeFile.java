@@ -33,14 +33,15 @@ final class SafeFile {
     static void write(Path file, String text) throws IOException {
         Path folder = file.toAbsolutePath().getParent();
         Path fresh = folder.resolve("." + file.getFileName() + ".new");
-        try (FileChannel out = create(fresh)) {
-            ByteBuffer bytes = ByteBuffer.wrap(text.getBytes(StandardCharsets.UTF_8));
-            while (bytes.hasRemaining()) {
-                out.write(bytes);
-            }
-            out.force(true);
-        }
+        FileChannel created = create(fresh);
         try {
+            try (FileChannel out = created) {
+                ByteBuffer bytes = ByteBuffer.wrap(text.getBytes(StandardCharsets.UTF_8));
+                while (bytes.hasRemaining()) {
+                    out.write(bytes);
+                }
+                out.force(true);
+            }
             readableAsBefore(file, fresh);
             replace(fresh, file);
         } finally {

@@ -9,6 +9,9 @@ import java.io.IOException;
 import java.lang.reflect.InvocationTargetException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.nio.file.attribute.PosixFileAttributeView;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -215,6 +218,36 @@ class ChangesTest {
                                 .atPa()
                         - 50e5)
                 < 1);
+    }
+
+    @Test
+    void whatIsAskedForWhileARecordingIsBeingReadCountsForItToo() throws Exception {
+        OpenRecording read = OpenRecording.read(new InputFile(recording, "clamp"), EstimateOptions.none());
+        EstimateOptions asked = new EstimateOptions(OptionalDouble.of(50e5), OptionalDouble.empty(), Optional.empty());
+        onEventThread(() -> changes.close(recording));
+        onEventThread(() -> changes.ask(asked));
+        onEventThread(() -> changes.opened(read));
+        until(() -> workspace.chosen().orElseThrow().asked().equals(asked));
+    }
+
+    @Test
+    void whatWasLeftByACrashIsNoHindranceAndAFileKeepsItsPermissions() throws Exception {
+        Path left = folder.resolve(".clamp.setup.json.new");
+        Files.writeString(left, "half a fi");
+        Files.setLastModifiedTime(left, FileTime.fromMillis(System.currentTimeMillis() - 60_000));
+        PosixFileAttributeView view = Files.getFileAttributeView(setup, PosixFileAttributeView.class);
+        if (view != null) {
+            view.setPermissions(PosixFilePermissions.fromString("rw-rw-r--"));
+        }
+        write(SetupField.LIMIT, "0.2 cm3/min");
+        until(() -> text().contains("0.2 cm3/min"));
+        until(() -> !Files.exists(left));
+        if (view != null) {
+            assertEquals(
+                    "rw-rw-r--",
+                    PosixFilePermissions.toString(view.readAttributes().permissions()));
+        }
+        assertEquals(List.of(), trouble);
     }
 
     @Test
