@@ -56,6 +56,11 @@ final class CaseText {
                 findings.standing().label().toUpperCase(Locale.ROOT),
                 block -> findings.summary().forEach(sentence -> block.paragraph("  ", sentence)));
         parts();
+        block(
+                "Where the limits come from",
+                block -> CaseSentences.limits(findings, units)
+                        .forEach(limit -> block.paragraph(
+                                "  ", limit.stated() + ", " + limit.source() + ": " + limit.of() + ".")));
         combinations();
         tests(refused);
         findings.drift()

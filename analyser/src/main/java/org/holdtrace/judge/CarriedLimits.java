@@ -29,12 +29,22 @@ final class CarriedLimits {
         double byPressure = Math.pow(file.referencePa() / limit.atPa().orElse(file.referencePa()), exponent);
         double byViscosity = 1;
         Optional<Oil> oil = file.oilGrade().flatMap(Oil::ofGrade);
-        boolean both = limit.atTemperatureK().isPresent()
-                && file.referenceTemperatureK().isPresent();
-        if (exponent == 1 && both && oil.isPresent()) {
+        if (dependsOnTemperature(element) && !isWithoutItsTemperature(element, file)) {
             byViscosity = oil.get().dynamicViscosityPaS(limit.atTemperatureK().getAsDouble())
                     / oil.get().dynamicViscosityPaS(file.referenceTemperatureK().getAsDouble());
         }
         return limit.m3PerS() * byPressure * byViscosity;
+    }
+
+    private static boolean dependsOnTemperature(Element element) {
+        return element.kind().pressureExponent() == 1
+                && element.limit().atTemperatureK().isPresent();
+    }
+
+    /** Whether the limit of a clearance or seal is stated at a temperature, and the case does not say what to carry it by. */
+    static boolean isWithoutItsTemperature(Element element, CaseFile file) {
+        return dependsOnTemperature(element)
+                && (file.oilGrade().flatMap(Oil::ofGrade).isEmpty()
+                        || file.referenceTemperatureK().isEmpty());
     }
 }

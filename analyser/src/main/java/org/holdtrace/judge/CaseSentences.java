@@ -3,7 +3,9 @@ package org.holdtrace.judge;
 import static org.holdtrace.wording.Figures.significant;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import org.holdtrace.quantity.Quantity;
 import org.holdtrace.quantity.Unit;
 import org.holdtrace.wording.Figures;
@@ -59,6 +61,48 @@ public final class CaseSentences {
         return "Limits in " + ShownUnits.name(units.flow()) + ", carried to " + conditions(file, units)
                 + ". Prior: how often such a part is over its limit, before complaint and tests; * as the case file states"
                 + " it. With other priors: all odds a quarter or four times as much, or all parts alike.";
+    }
+
+    /**
+     * A limit as it was stated, who states it, and which parts it is for.
+     *
+     * @param stated flow, pressure and temperature
+     * @param source publication with edition and clause, or the maker; and what that rests on
+     * @param parts names of the parts
+     */
+    public record LimitStated(String stated, String source, List<String> parts) {
+        public LimitStated {
+            parts = List.copyOf(parts);
+        }
+
+        /** The parts as a list in words. */
+        public String of() {
+            return PlanWords.and(parts);
+        }
+    }
+
+    /** Where the limits come from, each once, in order of the circuit. */
+    public static List<LimitStated> limits(CaseFindings findings, ShownUnits units) {
+        Map<Limit, List<String>> parts = new LinkedHashMap<>();
+        for (CaseFindings.ElementFinding found : findings.elements()) {
+            parts.computeIfAbsent(found.element().limit(), key -> new ArrayList<>())
+                    .add(found.element().name());
+        }
+        List<LimitStated> stated = new ArrayList<>();
+        parts.forEach((limit, names) -> {
+            String said = Phrases.bound(limit.m3PerS(), 4, units);
+            if (limit.atPa().isPresent()) {
+                said += " at " + Phrases.pressure(limit.atPa().getAsDouble(), units);
+            }
+            if (limit.atTemperatureK().isPresent()) {
+                said += ", " + degrees(limit.atTemperatureK().getAsDouble(), units);
+            }
+            String basis = limit.basis() == Limit.Basis.MAKER
+                    ? ""
+                    : " (" + limit.basis().label() + ")";
+            stated.add(new LimitStated(said, limit.source() + basis, names));
+        });
+        return stated;
     }
 
     /** What a planned test takes and gives. */

@@ -163,6 +163,16 @@ final class CaseWords {
                         + " with the other tests in too many ways, for all to be reckoned with together. What it showed"
                         + " stands above."));
         reliefs(found, cautions, units);
+        List<String> uncarried = found.elements().stream()
+                .map(ElementFinding::element)
+                .filter(element -> CarriedLimits.isWithoutItsTemperature(element, found.caseFile()))
+                .map(Element::name)
+                .toList();
+        if (!uncarried.isEmpty()) {
+            cautions.add("The limit of " + PlanWords.and(uncarried)
+                    + " is stated at an oil temperature, and is not carried to"
+                    + " that of the tests: for this the case needs \"oilGrade\" and \"referenceTemperature\".");
+        }
         for (ElementFinding element : found.elements()) {
             Limit.Basis basis = element.element().limit().basis();
             if (basis == Limit.Basis.STANDARD_FROM_MEMORY) {

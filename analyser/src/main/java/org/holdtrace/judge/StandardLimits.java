@@ -93,7 +93,7 @@ public final class StandardLimits {
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),
                 Limit.Basis.COMMON_PRACTICE,
-                "a drop (0.05 cm³) a minute");
+                "a drop a minute");
     }
 
     /**

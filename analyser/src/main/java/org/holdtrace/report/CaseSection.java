@@ -109,12 +109,8 @@ final class CaseSection {
         list("Cautions of the judgement", findings.cautions());
         page.element("h3", "Where the limits come from");
         page.open("table", "class", "block").open("tbody");
-        findings.elements().stream()
-                .map(found -> found.element().limit())
-                .distinct()
-                .forEach(limit -> page.row(
-                        Values.value(limit.m3PerS(), 4, units.flow()),
-                        limit.source() + " (" + limit.basis().label() + ")"));
+        CaseSentences.limits(findings, units)
+                .forEach(limit -> page.row(limit.stated(), limit.source() + ": " + limit.of()));
         page.close().close();
         page.close();
         plan();

@@ -53,6 +53,19 @@ class CaseJudgeTest {
     }
 
     @Test
+    void aLimitThatCannotBeCarriedToTheOilOfTheTestsIsSaidToStandAsItIs() throws IOException {
+        String function = Cases.FUNCTION.replace("12 cm3/min", "12 cm3/min at 100 bar, 40 degC");
+        String said = "The limit of spool A and spool B is stated at an oil temperature, and is not carried";
+        String oil = "\"oilGrade\": \"ISO VG 46\",";
+        for (String more : List.of("", oil, oil + " \"referenceTemperature\": \"20 degC\",")) {
+            CaseFile file = Cases.read(Cases.text("single cylinder", function, more));
+            boolean cautioned =
+                    CaseJudge.judge(file, List.of()).cautions().stream().anyMatch(caution -> caution.startsWith(said));
+            assertEquals(!more.contains("referenceTemperature"), cautioned, more);
+        }
+    }
+
+    @Test
     void aComplaintThatNothingTestedExplainsKeepsSuspicionOnWhatWasOnlyLookedAt() throws IOException {
         CaseFindings findings = CaseJudge.judge(
                 Cases.of("single cylinder", DRY), List.of(port("A", 1.0), port("B", 1.0), boreSide(0.02)));
