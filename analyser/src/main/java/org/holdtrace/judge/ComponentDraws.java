@@ -105,7 +105,7 @@ final class ComponentDraws {
                     limits.get(element.name()),
                     points,
                     grid.stepM3PerS(g),
-                    new double[0]);
+                    new double[] {1});
             later = later == null ? mine : mine.plus(later);
             alone[m] = values(mine, points);
             together[m] = values(later, points);

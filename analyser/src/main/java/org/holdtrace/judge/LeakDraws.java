@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.stream.IntStream;
 
 /**
  * Which elements are worn and how much each leaks, drawn as often as a case leaves them probable: from them follows what a
@@ -118,21 +119,6 @@ final class LeakDraws {
 
     /** What a test of {@code elements} is expected to tell of whether each of {@code asked} is worn. */
     Told expected(List<Element> elements, Set<String> asked) {
-        double least = Double.POSITIVE_INFINITY;
-        for (Element element : elements) {
-            least = Math.min(least, limits.get(element.name()));
-        }
-        double[] sum = new double[DRAWS];
-        double[] sd = new double[DRAWS];
-        Integer[] order = new Integer[DRAWS];
-        for (int d = 0; d < DRAWS; d++) {
-            order[d] = d;
-            for (Element element : elements) {
-                sum[d] += leaks[d][index.get(element.name())];
-            }
-            sd[d] = Math.hypot(ERROR_OF_LEAK * sum[d], ERROR_OF_LIMIT * least);
-        }
-        Arrays.sort(order, (a, b) -> Double.compare(sum[a], sum[b]));
         int[] which = asked.stream().mapToInt(index::get).toArray();
         double[] before = new double[which.length];
         double bits = 0;
@@ -144,27 +130,15 @@ final class LeakDraws {
             bits += Planner.entropyBits(before[k]);
             settled += open(Planner.entropyBits(before[k]));
         }
+        Sums sums = new Sums(elements, which);
         for (int i = 0; i < OUTCOMES; i++) {
             int middle = (int) ((i + 0.5) * DRAWS / OUTCOMES);
-            double seen = sum[order[middle]] + sd[order[middle]] * normal[i];
             double agree = BEFORE;
             double[] over = new double[which.length];
             for (int k = 0; k < which.length; k++) {
                 over[k] = BEFORE * before[k];
             }
-            int from = middle;
-            while (from > 0 && seen - sum[order[from - 1]] < ROOM * sd[order[from - 1]]) {
-                from--;
-            }
-            for (int at = from; at < DRAWS && sum[order[at]] - seen < ROOM * sd[order[at]]; at++) {
-                int d = order[at];
-                double z = (seen - sum[d]) / sd[d];
-                double likelihood = Math.exp(-0.5 * z * z) * sd[order[middle]] / sd[d];
-                agree += likelihood;
-                for (int k = 0; k < which.length; k++) {
-                    over[k] += worn[d][which[k]] ? likelihood : 0;
-                }
-            }
+            agree += sums.seen(middle, sums.sum[middle] + sums.sd[middle] * normal[i], over);
             for (double each : over) {
                 double left = Planner.entropyBits(each / agree);
                 bits -= left / OUTCOMES;
@@ -172,5 +146,55 @@ final class LeakDraws {
             }
         }
         return new Told(Math.max(0, bits), Math.max(0, settled));
+    }
+
+    /** What a test would measure by each draw, small sums first, and what is worn in it of the elements asked for. */
+    private final class Sums {
+        private final double[] sum = new double[DRAWS];
+        private final double[] sd = new double[DRAWS];
+        private final int[][] over = new int[DRAWS][];
+
+        Sums(List<Element> elements, int[] which) {
+            double least = Double.POSITIVE_INFINITY;
+            double[] unordered = new double[DRAWS];
+            for (Element element : elements) {
+                least = Math.min(least, limits.get(element.name()));
+                int at = index.get(element.name());
+                for (int d = 0; d < DRAWS; d++) {
+                    unordered[d] += leaks[d][at];
+                }
+            }
+            long[] order = new long[DRAWS];
+            for (int d = 0; d < DRAWS; d++) {
+                order[d] = Double.doubleToLongBits(unordered[d]) / DRAWS * DRAWS + d; // no leak is negative
+            }
+            Arrays.sort(order);
+            for (int i = 0; i < DRAWS; i++) {
+                int d = (int) (order[i] % DRAWS);
+                sum[i] = unordered[d];
+                sd[i] = Math.hypot(ERROR_OF_LEAK * sum[i], ERROR_OF_LIMIT * least);
+                over[i] = IntStream.range(0, which.length)
+                        .filter(k -> worn[d][which[k]])
+                        .toArray();
+            }
+        }
+
+        /** Adds to {@code of} how often each is worn in the draws that agree with a result like that of draw {@code middle}. */
+        double seen(int middle, double result, double[] of) {
+            int from = middle;
+            while (from > 0 && result - sum[from - 1] < ROOM * sd[from - 1]) {
+                from--;
+            }
+            double agree = 0;
+            for (int at = from; at < DRAWS && sum[at] - result < ROOM * sd[at]; at++) {
+                double z = (result - sum[at]) / sd[at];
+                double likelihood = Math.exp(-0.5 * z * z) * sd[middle] / sd[at];
+                agree += likelihood;
+                for (int k : over[at]) {
+                    of[k] += likelihood;
+                }
+            }
+            return agree;
+        }
     }
 }

@@ -123,18 +123,31 @@ final class LeakGrid {
         return toldCount;
     }
 
+    /** By set of tests whose law counts: how likely these laws are for a member of group {@code g}; NaN where it is not in all. */
+    private double[] lawLikelihood(int g, ElementKind kind) {
+        int in = 0;
+        for (int t : testsOf(g)) {
+            in |= told[t] >= 0 ? 1 << told[t] : 0;
+        }
+        double[] likelihood = new double[1 << toldCount];
+        for (int set = 0; set < likelihood.length; set++) {
+            List<Observation> saw = new ArrayList<>();
+            for (int t : testsOf(g)) {
+                if (told[t] >= 0 && (set >> told[t] & 1) == 1) {
+                    saw.add(tests.get(t));
+                }
+            }
+            likelihood[set] = (set & ~in) == 0 ? Observation.lawLikelihood(kind, saw) : Double.NaN;
+        }
+        return likelihood;
+    }
+
     /** By set of worn members of group {@code g}: the distribution of the sum of their leaks. */
     Series[] series(int g) {
         Series[] made = {Series.nothing(1 << toldCount, points[g])};
         for (int i = 0; i < members(g).length; i++) {
             Element element = elements.get(members(g)[i]);
-            double[] law = new double[toldCount];
-            Arrays.fill(law, Double.NaN);
-            for (int t : testsOf(g)) {
-                if (told[t] >= 0) {
-                    law[told[t]] = tests.get(t).lawLikelihood(element.kind());
-                }
-            }
+            double[] law = lawLikelihood(g, element.kind());
             Series[] longer = new Series[2 * made.length];
             double limit = limits.get(element.name());
             for (int state = 0; state < 2; state++) {

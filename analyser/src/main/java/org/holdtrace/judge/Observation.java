@@ -75,14 +75,19 @@ record Observation(
         return !laws.isEmpty();
     }
 
-    /** How probable the law seen is where all oil comes through an element of {@code kind}; 1 where none was seen. */
-    double lawLikelihood(ElementKind kind) {
-        if (!tellsLaw()) {
-            return 1;
-        }
+    /**
+     * How probable the laws are that {@code tests} saw, where all oil they tell it by comes through one element of {@code
+     * kind}. An element leaks by one law, whatever the test: seen three times that law is no better a sign of the kind than
+     * the three readings make it sure.
+     */
+    static double lawLikelihood(ElementKind kind, List<Observation> tests) {
         double sum = 0;
-        for (Map.Entry<Law, Double> law : laws.entrySet()) {
-            sum += doubted(law.getValue(), laws.size()) * kind.probabilityOf(law.getKey());
+        for (Law law : Law.values()) {
+            double seen = kind.probabilityOf(law);
+            for (Observation test : tests) {
+                seen *= doubted(test.laws().getOrDefault(law, 0.0), test.laws().size());
+            }
+            sum += seen;
         }
         return sum;
     }

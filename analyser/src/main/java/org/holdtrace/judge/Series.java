@@ -45,8 +45,8 @@ final class Series {
      * @param points how many multiples of {@code step}
      * @param step step of the grid, m³/s
      * @param limitM3PerS what the element may leak where the tests were
-     * @param lawLikelihood by test: how likely the law it saw is for this element; NaN for tests it is not in, or that saw
-     *     none
+     * @param lawLikelihood by set of tests (bits): how likely the laws they saw are for this element; NaN where it is not in
+     *     all of them
      */
     static Series of(
             ElementKind kind, boolean worn, double limitM3PerS, int points, double step, double[] lawLikelihood) {
@@ -60,22 +60,15 @@ final class Series {
             before = at;
             at = after;
         }
-        double[][] bySet = new double[1 << lawLikelihood.length][];
+        double[][] bySet = new double[lawLikelihood.length][];
         for (int set = 0; set < bySet.length; set++) {
-            double likelihood = 1;
-            int power = 0;
-            for (int t = 0; t < lawLikelihood.length; t++) {
-                if ((set & 1 << t) != 0) {
-                    likelihood *= lawLikelihood[t];
-                    power++;
-                }
-            }
-            if (Double.isNaN(likelihood)) {
+            if (Double.isNaN(lawLikelihood[set])) {
                 continue;
             }
+            int power = Integer.bitCount(set);
             bySet[set] = new double[points];
             for (int i = 0; i < points; i++) {
-                bySet[set][i] = mass[i] * likelihood * Math.pow(i * step, power);
+                bySet[set][i] = mass[i] * lawLikelihood[set] * Math.pow(i * step, power);
             }
         }
         return new Series(bySet);

@@ -113,6 +113,21 @@ class BeliefsTest {
         assertFalse(kept.contains(whole));
     }
 
+    /**
+     * By hand: a seat seen three times is right each time with 0.85 + 0.15 / 4 = 0.8875, wrong with 0.0375. A relief valve
+     * leaks so with 0.35: 0.35 * 0.8875^3 + 0.65 * 0.0375^3 = 0.24470; a spool with 0.04: 0.02801. So 8.7 times as
+     * often the valve, as near as readings of 0.0375 wrong allow to 0.35 / 0.04, and not that to the power of three.
+     */
+    @Test
+    void aLawSeenThriceOfOnePartIsNotThreeSignsOfItsKind() {
+        Element valve = element("valve", ElementKind.PORT_RELIEF);
+        Observation seat =
+                observed(5, 0.1, Map.of(Law.ORIFICE, 1.0, Law.LAMINAR, 0.0, Law.MIXED, 0.0, Law.THRESHOLD, 0.0), valve);
+        List<Observation> thrice = List.of(seat, seat, seat);
+        assertEquals(0.24470, Observation.lawLikelihood(ElementKind.PORT_RELIEF, thrice), 1e-5);
+        assertEquals(0.02801, Observation.lawLikelihood(ElementKind.SPOOL_CLEARANCE, thrice), 1e-5);
+    }
+
     private static void compare(List<Element> elements, Set<String> path, List<Observation> tests) {
         Beliefs beliefs = beliefs(elements, path, tests);
         Enumerated exact = Enumerated.of(elements, path, tests, limits(elements), DRAWS);

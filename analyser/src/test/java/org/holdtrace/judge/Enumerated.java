@@ -7,6 +7,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.SplittableRandom;
 import org.holdtrace.leak.Law;
 
 /**
@@ -20,6 +21,7 @@ final class Enumerated {
     private static final int[] BASES = {2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37};
     private static final double WITHOUT_CAUSE = 0.05;
     private static final double SEEN_WRONGLY = 0.03;
+    private static final List<Law> LAWS = List.of(Law.LAMINAR, Law.ORIFICE, Law.MIXED, Law.THRESHOLD);
     private static final int NODES = 40;
     private static final double WINDOW = 7;
 
@@ -137,6 +139,7 @@ final class Enumerated {
         double weight = 1;
         double[] total = new double[tests.size()];
         double[] told = new double[tests.size()];
+        Law[] laws = laws(order, k);
         int[] left = tests.stream().mapToInt(test -> test.elements().size()).toArray();
         for (int e = 0; e < order.size() && weight > 0; e++) {
             Element element = order.get(e);
@@ -175,7 +178,7 @@ final class Enumerated {
                 for (int j = 0; j < count; j++) {
                     leaks[j] *= limit;
                     for (int t : last) {
-                        weights[j] *= measured(tests.get(t), total[t], told[t], leaks[j], element.kind());
+                        weights[j] *= measured(tests.get(t), total[t], told[t], leaks[j], laws[e]);
                     }
                     sum += weights[j];
                 }
@@ -184,7 +187,7 @@ final class Enumerated {
             }
             for (int t : own) {
                 total[t] += leak;
-                told[t] += leak * law(tests.get(t), element.kind());
+                told[t] += leak * seen(tests.get(t), laws[e]);
             }
         }
         return weight;
@@ -258,7 +261,7 @@ final class Enumerated {
         return count == 0 ? 0 : leaks[count - 1];
     }
 
-    private static double measured(Observation test, double total, double told, double leak, ElementKind kind) {
+    private static double measured(Observation test, double total, double told, double leak, Law law) {
         double whole = total + leak;
         double off = whole - test.m3PerS();
         double z = off / (off > 0 ? test.aboveM3PerS() : test.belowM3PerS());
@@ -266,16 +269,27 @@ final class Enumerated {
         if (test.laws().isEmpty()) {
             return density;
         }
-        return density * (whole > 0 ? (told + leak * law(test, kind)) / whole : 0.25);
+        return density * (whole > 0 ? (told + leak * seen(test, law)) / whole : 0.25);
     }
 
-    /** Probability of the law seen where this kind leaks; 15 % of the belief in laws is spread evenly over the four. */
-    private static double law(Observation test, ElementKind kind) {
-        double sum = 0;
-        for (Law law : List.of(Law.LAMINAR, Law.ORIFICE, Law.MIXED, Law.THRESHOLD)) {
-            sum += (0.85 * test.laws().getOrDefault(law, 0.0) + 0.15 / 4) * kind.probabilityOf(law);
+    /** The law of each element in draw {@code k}: one and the same in every test. */
+    private static Law[] laws(List<Element> elements, int k) {
+        SplittableRandom random = new SplittableRandom(k);
+        Law[] laws = new Law[elements.size()];
+        for (int e = 0; e < laws.length; e++) {
+            double left = random.nextDouble();
+            for (Law law : LAWS) {
+                left -= elements.get(e).kind().probabilityOf(law);
+                laws[e] = laws[e] == null && left < 0 ? law : laws[e];
+            }
+            laws[e] = laws[e] == null ? Law.THRESHOLD : laws[e];
         }
-        return sum;
+        return laws;
+    }
+
+    /** How probable what the test saw is where {@code law} is told; 15 % of the belief is spread evenly over the four. */
+    private static double seen(Observation test, Law law) {
+        return 0.85 * test.laws().getOrDefault(law, 0.0) + 0.15 / LAWS.size();
     }
 
     private static double radicalInverse(int base, int index) {

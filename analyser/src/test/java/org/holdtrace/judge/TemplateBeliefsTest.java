@@ -15,7 +15,7 @@ import org.junit.jupiter.api.Test;
 
 /** Beliefs on every template held against an enumeration of all combinations that shares no code with them. */
 class TemplateBeliefsTest {
-    private static final int DRAWS = 5_000;
+    private static final int DRAWS = 40_000;
 
     private static CaseTest press(String node, String open, String blanked) {
         return new CaseTest(
