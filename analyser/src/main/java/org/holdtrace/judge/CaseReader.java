@@ -45,9 +45,15 @@ public final class CaseReader {
     }
 
     private static CaseFile theCase(JsonFields fields) {
-        Optional<Circuit> circuit = new CircuitReader(fields).read();
-        Complaint complaint = fields.object("complaint").take(item -> complaint(item, circuit), "a complaint");
-        TestLine line = fields.object("testLine").take(CaseReader::testLine, "a test line");
+        Optional<Circuit> circuit = present(fields, "circuit", "one from a template, or \"nodes\" and \"elements\"")
+                ? new CircuitReader(fields).read()
+                : Optional.empty();
+        Complaint complaint = present(fields, "complaint", "what is complained of: \"actuator\", \"direction\", …")
+                ? fields.object("complaint").take(item -> complaint(item, circuit), "a complaint")
+                : null;
+        TestLine line = present(fields, "testLine", "the hand pump with its hose: \"ratings\", \"volume\", …")
+                ? fields.object("testLine").take(CaseReader::testLine, "a test line")
+                : null;
         String grade = fields.text("oilGrade", "");
         if (!grade.isEmpty() && Oil.ofGrade(grade).isEmpty()) {
             fields.problem("oilGrade", "\"" + grade + "\"", "a grade such as \"ISO VG 46\"");
@@ -91,6 +97,13 @@ public final class CaseReader {
         }
     }
 
+    private static boolean present(JsonFields fields, String name, String example) {
+        if (!fields.has(name)) {
+            fields.problem("no \"" + name + "\"", example);
+        }
+        return fields.has(name);
+    }
+
     private static String required(JsonFields fields, String name, String example) {
         String text = fields.text(name, "");
         if (text.isBlank()) {
@@ -107,12 +120,13 @@ public final class CaseReader {
     private static Complaint complaint(JsonFields fields, Optional<Circuit> circuit) {
         String actuator = required(fields, "actuator", "the cylinder that drifts");
         Complaint.Direction direction = direction(fields);
+        Optional<Cylinder> cylinder = cylinder(fields, actuator, circuit);
         return new Complaint(
                 actuator,
                 direction,
                 fields.uncertainPositive("speed", Dimension.SPEED),
-                loadPressure(fields, direction, cylinder(fields, actuator, circuit)),
-                value(fields, "rodOut", Dimension.LENGTH),
+                loadPressure(fields, direction, cylinder),
+                rodOut(fields, cylinder),
                 value(fields, "oilTemperature", Dimension.TEMPERATURE));
     }
 
@@ -128,6 +142,21 @@ public final class CaseReader {
                             actuator, cylinders.stream().map(Cylinder::name).toList()));
         }
         return found;
+    }
+
+    /** How far the rod is out, which is no further than its stroke. */
+    private static OptionalDouble rodOut(JsonFields fields, Optional<Cylinder> cylinder) {
+        OptionalDouble out = value(fields, "rodOut", Dimension.LENGTH);
+        if (out.isPresent()
+                && cylinder.isPresent()
+                && out.getAsDouble() > 1.001 * cylinder.get().strokeM()) {
+            fields.problem(
+                    "rodOut",
+                    "\"" + fields.text("rodOut", "") + "\", further than \""
+                            + cylinder.get().name() + "\" goes",
+                    "at most its stroke");
+        }
+        return out;
     }
 
     /** As stated, or the load's force over the area that carries it. */
@@ -192,9 +221,15 @@ public final class CaseReader {
                 fields.texts("open"),
                 fields.texts("blocked"),
                 fields.texts("blanked"),
-                value(fields, "rodOut", Dimension.LENGTH));
+                rodOut(fields, cylinderAt(pressurised, circuit)));
         circuit.ifPresent(known -> check(fields, test, known));
         return test;
+    }
+
+    private static Optional<Cylinder> cylinderAt(String node, Optional<Circuit> circuit) {
+        return circuit.map(Circuit::cylinders).orElse(List.of()).stream()
+                .filter(each -> each.has(node))
+                .findFirst();
     }
 
     private static void check(JsonFields fields, CaseTest test, Circuit circuit) {

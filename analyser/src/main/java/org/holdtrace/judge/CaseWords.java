@@ -221,6 +221,15 @@ final class CaseWords {
                 .map(pressure -> pressure.value())
                 .orElse(0.0);
         for (ElementFinding element : found.elements()) {
+            double highest = Math.max(file.referencePa(), element.onPath() ? load : 0);
+            if (element.element().settingPa().isPresent()
+                    && element.element().settingPa().getAsDouble() < highest) {
+                cautions.add(element.element().name() + " is set to "
+                        + Phrases.pressure(element.element().settingPa().getAsDouble(), units)
+                        + ", below the " + Phrases.pressure(highest, units)
+                        + (highest == load ? " of the load" : " its leak is stated at")
+                        + ": there it opens as it should, and what it lets through is no wear. Check the setting.");
+            }
             boolean cleared = element.status() == Status.CLEARED
                     && element.element().settingPa().isPresent();
             if (cleared && load > file.referencePa() * 1.001) {

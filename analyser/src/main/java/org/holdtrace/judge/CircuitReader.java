@@ -51,14 +51,27 @@ final class CircuitReader {
                             + " of its own");
         }
         List<Element> elements = new ArrayList<>(made.elements());
+        onceEach(changes);
         for (JsonFields change : changes) {
             change.take(item -> change(item, elements), "what is known of an element");
         }
         List<Node> nodes = new ArrayList<>(made.nodes());
+        onceEach(places);
         for (JsonFields place : places) {
             place.take(item -> change(nodes, item), "what is known of a node");
         }
         return Optional.of(new Circuit(made.title(), nodes, elements, made.cylinders()));
+    }
+
+    /** Of two that say different things of the same one the second would count and nobody would know. */
+    private static void onceEach(List<JsonFields> listed) {
+        Set<String> names = new HashSet<>();
+        for (JsonFields each : listed) {
+            String name = each.text("name", "");
+            if (!name.isEmpty() && !names.add(name)) {
+                each.problem("name", "\"" + name + "\" a second time", "all that is known of it in one place");
+            }
+        }
     }
 
     private static Circuit template(JsonFields fields) {
@@ -111,6 +124,9 @@ final class CircuitReader {
     }
 
     private static Templates.Function function(JsonFields fields) {
+        if (fields.hasUnexpected("motor")) {
+            fields.problem("motor", "\"" + fields.text("motor", "") + "\"; " + NO_MOTORS, "a cylinder");
+        }
         double bore = fields.positive("bore", Dimension.LENGTH);
         double rod = fields.positive("rod", Dimension.LENGTH);
         if (!(rod < bore)) {

@@ -18,7 +18,7 @@ final class LimitText {
     /** Throws an {@link IllegalArgumentException} that says what cannot be read. */
     static Limit parse(String text) {
         String stripped = text.strip();
-        if (!stripped.isEmpty() && Character.isDigit(stripped.charAt(0))) {
+        if (!stripped.isEmpty() && "0123456789.+-−".indexOf(stripped.charAt(0)) >= 0) {
             return ofMaker(stripped);
         }
         return StandardLimits.parse(stripped);
@@ -46,6 +46,9 @@ final class LimitText {
         Quantity quantity = QuantityParser.parse(text.strip(), dimension);
         if (quantity.standardUncertainty() > 0) {
             throw new IllegalArgumentException("\"" + text.strip() + "\" has an uncertainty, which a limit has not");
+        }
+        if (dimension == Dimension.FLOW && !(quantity.value() > 0)) {
+            throw new IllegalArgumentException("\"" + text.strip() + "\" is no leak above zero");
         }
         return quantity.value();
     }

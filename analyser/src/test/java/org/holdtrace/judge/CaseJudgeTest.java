@@ -66,6 +66,18 @@ class CaseJudgeTest {
     }
 
     @Test
+    void aReliefSetBelowTheLoadOpensAsItShould() throws IOException {
+        String function = Cases.FUNCTION.replace("180 bar", "90 bar");
+        List<String> cautions = CaseJudge.judge(
+                        Cases.read(Cases.text("single cylinder", function, DRY)), List.of(port("A", 9)))
+                .cautions();
+        assertTrue(
+                cautions.contains("port relief A is set to 90 bar, below the 100 bar of the load: there it opens as it"
+                        + " should, and what it lets through is no wear. Check the setting."),
+                cautions.toString());
+    }
+
+    @Test
     void aComplaintThatNothingTestedExplainsKeepsSuspicionOnWhatWasOnlyLookedAt() throws IOException {
         CaseFindings findings = CaseJudge.judge(
                 Cases.of("single cylinder", DRY), List.of(port("A", 1.0), port("B", 1.0), boreSide(0.02)));

@@ -87,8 +87,8 @@ class CaseReaderTest {
                 x.case.json, line 6, field elements[1].name: "spol A"; expected "spool A"?
                 x.case.json, line 6, field elements[2].seen: "spool A", which leaks where nobody can see it; expected a rod seal or a line
                 x.case.json, line 2, field complaint.direction: "sinks"; expected "retracts" or "extends": which way the rod drifts
-                x.case.json, line 2, field complaint.speed: "0 mm/min"; expected a value above 0
                 x.case.json, line 2, field complaint.actuator: "lifft", which the circuit does not have; expected "lift"?
+                x.case.json, line 2, field complaint.speed: "0 mm/min"; expected a value above 0
                 x.case.json, line 8, field testLine: no rated pressures; expected "ratings": hose, adapter, hand pump, plugs, each as its maker rates it
                 x.case.json, line 1: no "machine"; expected its name, such as "Loader 7"
                 x.case.json, line 1, field machin: unknown field "machin"; expected "machine"?""".formatted(LimitText.EXAMPLES), said);
@@ -173,6 +173,30 @@ class CaseReaderTest {
         String open = Cases.FUNCTION + ", \"centre\": \"open to tank\"";
         assertTrue(refusal(Cases.text("single cylinder", open, ""))
                 .contains("with nothing before it that holds the load"));
+    }
+
+    /** What a template is told that is no spelling mistake and yet cannot be so. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "\"spoolLimit\": \"12 cm3/min\" > \"spoolLimit\": \"-3 cm3/min\" > \"-3 cm3/min\" is no leak above zero",
+                "\"name\": \"lift\" > \"name\": \"lift\", \"motor\": \"swing\" > a motor leaks from its work ports",
+                "\"actuator\" > \"rodOut\": \"900 mm\", \"actuator\" > further than \"lift\" goes",
+                "\"complaint\" > \"complained\" > no \"complaint\"; expected what is complained of",
+                "\"testLine\" > \"testline\" > no \"testLine\"; expected the hand pump with its hose"
+            })
+    void whatCannotBeIsRefused(String example) {
+        String[] parts = example.split(" > ", -1);
+        String said = refusal(Cases.text("single cylinder", Cases.FUNCTION, "").replace(parts[0], parts[1]));
+        assertTrue(said.contains(parts[2]), said);
+    }
+
+    @Test
+    void twoEntriesForOnePartAreRefusedAndNotTheLastTaken() {
+        String twice = "\"elements\": [ { \"name\": \"rod seal\", \"seen\": \"dry\" },"
+                + " { \"name\": \"rod seal\", \"seen\": \"wet\" } ],";
+        String said = refusal(Cases.text("single cylinder", Cases.FUNCTION, twice));
+        assertTrue(said.contains("elements[2].name: \"rod seal\" a second time"), said);
     }
 
     @Test

@@ -11,9 +11,11 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Supplier;
 import org.holdtrace.quantity.Dimension;
 import org.holdtrace.quantity.NearMatch;
@@ -35,7 +37,7 @@ public final class JsonFields {
     private final String place;
     private final List<InputException> problems;
     private final Map<String, Value> fields = new LinkedHashMap<>();
-    private final List<String> asked = new ArrayList<>();
+    private final Set<String> asked = new LinkedHashSet<>();
 
     private record Value(String place, String text, String bare, JsonFields object, Items list, String found) {}
 
@@ -157,6 +159,11 @@ public final class JsonFields {
     /** Whether there is such a field. */
     public boolean has(String name) {
         asked.add(name);
+        return fields.containsKey(name);
+    }
+
+    /** Whether there is such a field, which is none of those expected. */
+    public boolean hasUnexpected(String name) {
         return fields.containsKey(name);
     }
 
