@@ -1,14 +1,12 @@
 package org.holdtrace.judge;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.function.DoubleUnaryOperator;
 import java.util.function.Predicate;
 import org.holdtrace.judge.CaseFindings.Change;
 import org.holdtrace.judge.CaseFindings.ElementFinding;
@@ -19,26 +17,18 @@ import org.holdtrace.wording.ShownUnits;
 
 /** From a case and the results of its hold tests to what can be said. */
 public final class CaseJudge {
-    /** From this probability on something is said to be so. */
-    private static final double SURE = 0.975;
-
     /** Combinations shown. */
     private static final int COMBINATIONS = 5;
 
     /** A change of probability smaller than this is none worth telling. */
     private static final double CHANGE = 0.001;
 
-    /** By how much the odds of all priors are multiplied and divided to see whether a finding hangs on them. */
-    private static final double OTHER_ODDS = 4;
-
-    /** The one prior of all elements in the third look. */
-    private static final double ALL_ALIKE = 0.05;
-
     private final CaseFile file;
     private final List<MeasuredTest> tests;
     private final List<Reach> reaches = new ArrayList<>();
     private final Map<String, Double> limits;
     private final List<Element> path;
+    private final PartClaims claims;
     private final ShownUnits units;
     private final Map<List<Observation>, Component> known;
 
@@ -50,6 +40,7 @@ public final class CaseJudge {
         this.tests = List.copyOf(tests);
         this.limits = CarriedLimits.of(file);
         this.path = file.circuit().pathOf(file.complaint());
+        this.claims = new PartClaims(file, limits, path);
         tests.forEach(test -> reaches.add(Reach.of(file.circuit(), test.test())));
     }
 
@@ -88,7 +79,7 @@ public final class CaseJudge {
                         usable.stream().map(judge::observation).toList(),
                         ShownUnits.METRIC)
                 .observations());
-        return judge.claims(now, now, usable).elements().stream()
+        return judge.claims.of(now, now, judge.tested(usable)).elements().stream()
                 .filter(found -> which.test(found.element()))
                 .allMatch(found -> enough.test(found.status()));
     }
@@ -100,7 +91,7 @@ public final class CaseJudge {
         Contradictions contradictions = Contradictions.among(told, seen, units);
         Beliefs before = beliefs(List.of());
         Beliefs now = beliefs(contradictions.observations());
-        Claims claims = claims(before, now, usable);
+        PartClaims.Claims claims = this.claims.of(before, now, tested(usable));
         List<ElementFinding> elements = claims.elements();
         Set<String> open = new LinkedHashSet<>();
         elements.stream()
@@ -182,99 +173,10 @@ public final class CaseJudge {
                 known);
     }
 
-    /**
-     * What is said of every element.
-     *
-     * @param clearedOver the largest probability, with other priors too, that one of those tested and cleared is over its limit
-     */
-    private record Claims(List<ElementFinding> elements, double clearedOver) {}
-
-    /**
-     * What is said of every element. That those tested and cleared are in order is one claim, and as sure as any other: while
-     * one of them is over its limit with more than 2.5 %, with other priors too, the most doubtful is not cleared.
-     */
-    private Claims claims(Beliefs before, Beliefs now, List<Integer> usable) {
-        List<ElementFinding> all = new ArrayList<>();
-        file.circuit().elements().forEach(element -> all.add(finding(element, before, now, usable)));
-        List<ElementFinding> cleared = new ArrayList<>();
-        all.stream()
-                .filter(found -> found.status() == Status.CLEARED && isTested(found.element(), usable))
-                .sorted(Comparator.comparingDouble(ElementFinding::highest))
-                .forEach(cleared::add);
-        double over = oneIsOver(cleared, now);
-        while (!cleared.isEmpty() && over > 1 - SURE) {
-            ElementFinding doubtful = cleared.remove(cleared.size() - 1);
-            all.set(all.indexOf(doubtful), doubtful.undecided());
-            over = oneIsOver(cleared, now);
-        }
-        return new Claims(all, over);
-    }
-
-    /** The largest probability, by these and by other priors, that one of {@code cleared} is over its limit. */
-    private double oneIsOver(List<ElementFinding> cleared, Beliefs now) {
-        List<String> names =
-                cleared.stream().map(found -> found.element().name()).toList();
-        double largest = 1 - now.probabilityAllSound(names);
-        for (Map<String, Double> priors : otherPriors()) {
-            largest = Math.max(largest, 1 - now.withPriors(priors).probabilityAllSound(names));
-        }
-        return Math.max(0, largest);
-    }
-
-    private boolean isTested(Element element, List<Integer> usable) {
-        return usable.stream().anyMatch(i -> reaches.get(i).direct().contains(element));
-    }
-
-    private ElementFinding finding(Element element, Beliefs before, Beliefs now, List<Integer> usable) {
-        String name = element.name();
-        boolean reached = element.seen().isPresent() || isTested(element, usable);
-        double probability = now.probabilityOver(name);
-        double lowest = probability;
-        double highest = probability;
-        for (Map<String, Double> priors : otherPriors()) {
-            double other = now.withPriors(priors).probabilityOver(name);
-            lowest = Math.min(lowest, other);
-            highest = Math.max(highest, other);
-        }
-        Status status = status(probability, reached);
-        boolean rests = status(lowest, reached) != status || status(highest, reached) != status;
-        if (status == Status.CLEARED && rests) {
-            status = Status.UNDECIDED; // a part is cleared by what was measured or seen, not by how seldom it fails
-        }
-        return new ElementFinding(
-                element,
-                limits.get(name),
-                before.probabilityOver(name),
-                probability,
-                lowest,
-                highest,
-                status,
-                rests,
-                path.contains(element));
-    }
-
-    private static Status status(double probability, boolean reached) {
-        if (!reached) {
-            return Status.NOT_TESTED;
-        }
-        return probability >= SURE ? Status.OVER : probability <= 1 - SURE ? Status.CLEARED : Status.UNDECIDED;
-    }
-
-    private List<Map<String, Double>> otherPriors() {
-        return List.of(
-                priors(prior -> odds(prior, 1 / OTHER_ODDS)),
-                priors(prior -> odds(prior, OTHER_ODDS)),
-                priors(prior -> ALL_ALIKE));
-    }
-
-    private Map<String, Double> priors(DoubleUnaryOperator change) {
-        Map<String, Double> priors = new HashMap<>();
-        file.circuit().elements().forEach(element -> priors.put(element.name(), change.applyAsDouble(element.prior())));
-        return priors;
-    }
-
-    private static double odds(double prior, double factor) {
-        return factor * prior / (1 - prior + factor * prior);
+    private Set<Element> tested(List<Integer> usable) {
+        Set<Element> tested = new HashSet<>();
+        usable.forEach(i -> tested.addAll(reaches.get(i).direct()));
+        return tested;
     }
 
     private List<TestFinding> testFindings(Beliefs before, List<Integer> usable, List<Observation> observations) {
@@ -294,7 +196,8 @@ public final class CaseJudge {
                         changes.add(new Change(element.name(), was, is));
                     }
                 }
-                for (ElementFinding each : claims(before, later, usable).elements()) {
+                for (ElementFinding each :
+                        claims.of(before, later, tested(usable)).elements()) {
                     String name = each.element().name();
                     if (each.status() == Status.CLEARED
                             && reaches.get(i).direct().contains(each.element())

@@ -1,6 +1,7 @@
 package org.holdtrace.judge;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -70,20 +71,74 @@ final class FewestTests {
                 : fewest(ours, needed, status -> status == Status.OVER, element -> worn.contains(element.name()));
     }
 
+    /**
+     * Tests that have no part in common, directly or by others, are searched apart: what the ones give says nothing of the
+     * parts of the others, so the sum of their fewest is no more than the fewest of all. It is that where these together do;
+     * that all that are cleared are in order is one claim, which may take more.
+     */
     private JudgedCase.Fewest fewest(int ours, Set<String> needed, Predicate<Status> enough, Predicate<Element> which) {
+        List<Integer> together = new ArrayList<>();
+        int sum = 0;
+        boolean known = true;
+        for (List<Integer> part : apart()) {
+            Set<String> parts = new HashSet<>();
+            part.forEach(i -> parts.addAll(names.get(i)));
+            Set<String> own = new HashSet<>(needed);
+            own.retainAll(parts);
+            Found found = fewestOf(
+                    part, ours - sum, own, enough, element -> which.test(element) && parts.contains(element.name()));
+            sum += found.fewest();
+            known &= found.isKnown();
+            together.addAll(found.chosen());
+        }
+        return sum >= ours
+                ? new JudgedCase.Fewest(ours, true)
+                : new JudgedCase.Fewest(sum, known && areEnough(together, enough, which));
+    }
+
+    /** Places of tests, those together that have parts in common, directly or by others. */
+    private List<List<Integer>> apart() {
+        List<List<Integer>> apart = new ArrayList<>();
+        for (int i = 0; i < tests.size(); i++) {
+            Set<String> parts = new HashSet<>(names.get(i));
+            List<Integer> joined = new ArrayList<>(List.of(i));
+            for (List<Integer> other : List.copyOf(apart)) {
+                if (other.stream().anyMatch(j -> !Collections.disjoint(parts, names.get(j)))) {
+                    joined.addAll(other);
+                    apart.remove(other);
+                }
+            }
+            Collections.sort(joined);
+            apart.add(joined);
+        }
+        return apart;
+    }
+
+    /** What a search came to: the fewest, or the least it can be, and tests that do. */
+    private record Found(int fewest, boolean isKnown, List<Integer> chosen) {}
+
+    private Found fewestOf(
+            List<Integer> of, int most, Set<String> needed, Predicate<Status> enough, Predicate<Element> which) {
         tried = 0;
-        for (int size = 1; size < ours; size++) {
-            if (search(size, 0, new ArrayList<>(), needed, enough, which)) {
-                return new JudgedCase.Fewest(size, true);
+        for (int size = 0; size < most; size++) {
+            List<Integer> chosen = new ArrayList<>();
+            if (search(of, size, 0, chosen, needed, enough, which)) {
+                return new Found(size, true, chosen);
             }
             if (tried > MOST_SETS) {
-                return new JudgedCase.Fewest(size, false);
+                return new Found(size, false, List.of());
             }
         }
-        return new JudgedCase.Fewest(ours, true);
+        return new Found(most, true, of);
+    }
+
+    private boolean areEnough(List<Integer> chosen, Predicate<Status> enough, Predicate<Element> which) {
+        return CaseJudge.allAre(
+                enough, which, machine.file(), chosen.stream().map(tests::get).toList(), known);
     }
 
     private boolean search(
+            List<Integer> of,
             int left,
             int from,
             List<Integer> chosen,
@@ -92,21 +147,16 @@ final class FewestTests {
             Predicate<Element> which) {
         if (left == 0) {
             tried++;
-            return CaseJudge.allAre(
-                    enough,
-                    which,
-                    machine.file(),
-                    chosen.stream().map(tests::get).toList(),
-                    known);
+            return uncovered.isEmpty() && areEnough(chosen, enough, which);
         }
-        for (int i = from; i < tests.size() && tried <= MOST_SETS; i++) {
+        for (int i = from; i < of.size() && tried <= MOST_SETS; i++) {
             Set<String> still = new HashSet<>(uncovered);
-            still.removeAll(names.get(i));
-            if (still.size() > (left - 1) * most(i + 1, still)) {
+            still.removeAll(names.get(of.get(i)));
+            if (still.size() > (left - 1) * most(of.subList(i + 1, of.size()), still)) {
                 continue; // those to come cannot reach all that is left
             }
-            chosen.add(i);
-            if (search(left - 1, i + 1, chosen, still, enough, which)) {
+            chosen.add(of.get(i));
+            if (search(of, left - 1, i + 1, chosen, still, enough, which)) {
                 return true;
             }
             chosen.remove(chosen.size() - 1);
@@ -114,12 +164,12 @@ final class FewestTests {
         return false;
     }
 
-    /** The most of {@code uncovered} that one test from {@code from} on reaches. */
-    private int most(int from, Set<String> uncovered) {
+    /** The most of {@code uncovered} that one of these tests reaches. */
+    private int most(List<Integer> of, Set<String> uncovered) {
         int most = 0;
-        for (Set<String> parts : names.subList(from, names.size())) {
-            most = Math.max(
-                    most, (int) uncovered.stream().filter(parts::contains).count());
+        for (int i : of) {
+            most = Math.max(most, (int)
+                    uncovered.stream().filter(names.get(i)::contains).count());
         }
         return most;
     }

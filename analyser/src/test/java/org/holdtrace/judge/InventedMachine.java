@@ -49,6 +49,12 @@ record InventedMachine(String template, CaseFile file, Map<String, Double> leaks
             function += " }, { " + function.replace("\"lift\"", "\"tilt\"");
         }
         String direction = template.equals("load-holding valve") || random.nextInt(3) > 0 ? "retracts" : "extends";
+        return draw(random, template, function, direction, wornOdds);
+    }
+
+    /** One of a given circuit. */
+    static InventedMachine draw(
+            SplittableRandom random, String template, String function, String direction, double wornOdds) {
         CaseFile bare = read(Cases.text(template, function, "").replace("retracts", direction));
         Map<String, Boolean> worn = worn(bare, random, wornOdds);
         StringBuilder looks = new StringBuilder();
