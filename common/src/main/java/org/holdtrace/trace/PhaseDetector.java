@@ -22,8 +22,8 @@ public final class PhaseDetector {
         /** A push that raises pressure began at {@code startS}. */
         default void strokeStarted(double startS) {}
 
-        /** A push has ended; it raised the pressure by {@code risePa}. */
-        default void strokeEnded(Stroke stroke, double risePa) {}
+        /** A push has ended; the reading was {@code startPa} where it began and {@code endPa} where it ended. */
+        default void strokeEnded(Stroke stroke, double startPa, double endPa) {}
 
         /** Pumping goes on without raising pressure since {@code sinceS}. */
         default void plateauBegun(double sinceS) {}
@@ -121,6 +121,11 @@ public final class PhaseDetector {
     /** Standard deviation of block means of some 20 ms, Pa; 0 until known. */
     public double noisePa() {
         return noise.sigmaPa();
+    }
+
+    /** The reading at rest before the hold test at hand, or before the last one, Pa; 0 until known. */
+    public double zeroPa() {
+        return zeroPa;
     }
 
     /** Ends the trace and returns its hold tests, the last one perhaps cut off. */
@@ -227,7 +232,7 @@ public final class PhaseDetector {
         double startPa = finder.startPa();
         test.addStroke(startS, finder.endS(), startPa, finder.endPa());
         peakPa = Math.max(peakPa, finder.endPa());
-        listener.strokeEnded(new Stroke(startS, finder.endS()), finder.endPa() - startPa);
+        listener.strokeEnded(new Stroke(startS, finder.endS()), startPa, finder.endPa());
         double flat = plateau.accept(startS, 0.5 * (startPa + finder.endPa()), finder.endPa() - startPa);
         if (Double.isNaN(flat)) {
             if (!Double.isNaN(test.plateauFromS)) {

@@ -1,7 +1,7 @@
 package org.holdtrace.trace;
 
 /** A stretch of a trace to look at closely: wild samples taken out, thinned by averages to a bearable number. */
-final class SampleWindow {
+final class SampleWindow implements UnbrokenPushes.Readings {
     private static final int MOST = 100;
     private static final int ENOUGH_FOR_MEAN = 200;
     private static final double SPIKE_SIGMAS = 8;
@@ -41,8 +41,8 @@ final class SampleWindow {
         return this;
     }
 
-    /** Loads every sample from {@code fromS} to {@code toS}. */
-    void loadAll(double fromS, double toS) {
+    @Override
+    public void loadAll(double fromS, double toS) {
         n = 0;
         averaged = 1;
         int from = trace.indexAt(fromS);
@@ -97,15 +97,18 @@ final class SampleWindow {
                 && Math.abs(value - trace.pressurePa(i + reach)) > SPIKE_SIGMAS * noisePa;
     }
 
-    double[] s() {
+    @Override
+    public double[] s() {
         return s;
     }
 
-    double[] pa() {
+    @Override
+    public double[] pa() {
         return pa;
     }
 
-    int n() {
+    @Override
+    public int n() {
         return n;
     }
 
@@ -140,7 +143,8 @@ final class SampleWindow {
         return toS;
     }
 
-    double noisePa() {
+    @Override
+    public double noisePa() {
         return noisePa;
     }
 }

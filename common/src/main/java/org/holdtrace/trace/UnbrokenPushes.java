@@ -1,6 +1,8 @@
 package org.holdtrace.trace;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.IntToDoubleFunction;
@@ -39,17 +41,35 @@ final class UnbrokenPushes {
     /** No more of a pause is looked at than this, s. */
     private static final double LONGEST_LOOK_S = 1.5;
 
-    private final SampleWindow window;
+    /** What is seen of the pressure. */
+    interface Readings {
+        /** Loads every reading from {@code fromS} to {@code toS}. */
+        void loadAll(double fromS, double toS);
+
+        /** How many were loaded. */
+        int n();
+
+        /** Their times, s. */
+        double[] s();
+
+        /** The readings, Pa. */
+        double[] pa();
+
+        /** Standard deviation of one of them, Pa. */
+        double noisePa();
+    }
+
+    private final Readings window;
     private final double zeroPa;
     private final List<StrokeRefiner.Edges> strokes;
     /** Least slope of pressure before each stroke, Pa/s. */
-    private final double[] leastSlope;
+    private double[] leastSlope;
     /** Standard deviation that white noise gives it. */
-    private final double[] sigma;
+    private double[] sigma;
 
     private double usualPause;
 
-    private UnbrokenPushes(SampleWindow window, double zeroPa, List<StrokeRefiner.Edges> strokes) {
+    private UnbrokenPushes(Readings window, double zeroPa, List<StrokeRefiner.Edges> strokes) {
         this.window = window;
         this.zeroPa = zeroPa;
         this.strokes = strokes;
@@ -57,8 +77,36 @@ final class UnbrokenPushes {
         sigma = new double[strokes.size()];
     }
 
+    /** For strokes that are yet to come, which {@code window} shows when they are over. */
+    UnbrokenPushes(Readings window, double zeroPa) {
+        this(window, zeroPa, new ArrayList<>());
+    }
+
+    /** Takes the next stroke, which is just over. */
+    void add(StrokeRefiner.Edges stroke) {
+        strokes.add(stroke);
+        int n = strokes.size();
+        if (n > sigma.length) {
+            leastSlope = Arrays.copyOf(leastSlope, 2 * n);
+            sigma = Arrays.copyOf(sigma, 2 * n);
+        }
+        if (n > 1) {
+            usualPause = middle(1, n - 1, this::pause);
+            look(n - 1);
+        }
+    }
+
+    /** Of the strokes so far, the index of each that goes on with the push before it. */
+    BitSet goingOn() {
+        BitSet goesOn = new BitSet();
+        for (int i = 1; i < strokes.size() && strokes.size() >= FEWEST; i++) {
+            goesOn.set(i, goesOn(i));
+        }
+        return goesOn;
+    }
+
     /** Joins the parts among {@code strokes}, whose samples {@code window} shows. */
-    static void join(SampleWindow window, double zeroPa, List<StrokeRefiner.Edges> strokes) {
+    static void join(Readings window, double zeroPa, List<StrokeRefiner.Edges> strokes) {
         if (strokes.size() >= FEWEST) {
             new UnbrokenPushes(window, zeroPa, strokes).join();
         }
@@ -70,12 +118,9 @@ final class UnbrokenPushes {
         for (int i = 1; i < n; i++) {
             look(i);
         }
-        boolean[] goesOn = new boolean[n];
-        for (int i = 1; i < n; i++) {
-            goesOn[i] = goesOn(i);
-        }
+        BitSet goesOn = goingOn();
         for (int i = n - 1; i > 0; i--) {
-            if (goesOn[i]) {
+            if (goesOn.get(i)) {
                 strokes.get(i - 1).goOnWith(strokes.remove(i));
             }
         }

@@ -26,10 +26,10 @@ class PhaseDetectorTest {
         }
 
         @Override
-        public void strokeEnded(Stroke stroke, double risePa) {
+        public void strokeEnded(Stroke stroke, double startPa, double endPa) {
             strokes.add(stroke);
             worstDelayS = Math.max(worstDelayS, nowS - stroke.endS());
-            assertTrue(risePa > 0);
+            assertTrue(endPa > startPa);
         }
 
         @Override

@@ -59,6 +59,11 @@ final class LiveCompliance {
         endPa[at] = toPa;
     }
 
+    /** The last stroke goes on: it is told of anew. */
+    void forgetLast() {
+        strokes = Math.max(0, strokes - 1);
+    }
+
     /**
      * The compliance that a slow change at {@code pa} sees, m³/Pa; empty where nothing tells.
      *

@@ -116,8 +116,15 @@ public final class LiveLeak {
         over = false;
     }
 
-    /** A stroke is over; it raised the pressure by {@code risePa}, to {@code endPa} above zero. */
-    void stroke(Stroke stroke, double risePa, double endPa) {
+    /**
+     * A stroke is over; it raised the pressure by {@code risePa}, to {@code endPa} above zero.
+     *
+     * @param goesOn whether it is the last one, which has gone on
+     */
+    void stroke(Stroke stroke, double risePa, double endPa, boolean goesOn) {
+        if (goesOn) {
+            compliance.forgetLast();
+        }
         compliance.stroke(stroke.endS() - stroke.startS(), risePa, endPa);
         lastStrokeEndS = stroke.endS();
         estimate = Optional.empty();
@@ -127,7 +134,7 @@ public final class LiveLeak {
         over = false;
         slope.begin(stroke.endS());
         early.begin(stroke.endS());
-        if (stroke.startS() > plateauFromS) {
+        if (!goesOn && stroke.startS() > plateauFromS) {
             plateauStrokes++;
             plateauLastS = stroke.startS();
             plateauLeak = plateauLeak();

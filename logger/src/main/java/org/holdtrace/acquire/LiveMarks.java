@@ -3,6 +3,7 @@ package org.holdtrace.acquire;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Phase;
 import org.holdtrace.trace.PhaseDetector;
+import org.holdtrace.trace.PushCount;
 import org.holdtrace.trace.Stroke;
 
 /**
@@ -18,7 +19,7 @@ public final class LiveMarks {
         /** A stroke began: pressure rises. It may yet prove to be none. */
         void rising(double sinceS);
 
-        /** A stroke is over. */
+        /** A stroke is over; one that begins when the last one began is that one, which has gone on. */
         void stroke(Stroke stroke);
 
         /** A hold test is over; its last phase has told so already. */
@@ -31,11 +32,10 @@ public final class LiveMarks {
     private final Listener listener;
     private final LiveLeak leak;
     private final PhaseDetector detector;
+    private final PushCount pushes = new PushCount();
     private int testsOver;
-    private int strokes;
     private boolean plateau;
     private double zeroPa = Double.NaN;
-    private double pressurePa = Double.NaN;
     private double timeS = Double.NaN;
 
     /** @param stepPa by what readings change at the least, Pa: the converter's step */
@@ -47,7 +47,7 @@ public final class LiveMarks {
 
     /** Takes a sample: time, s, and reading, Pa. */
     public void accept(double atS, double readingPa) {
-        pressurePa = readingPa;
+        pushes.accept(atS, readingPa);
         detector.accept(atS, readingPa);
         Phase phase = detector.phase();
         if (phase == Phase.REST) {
@@ -61,11 +61,11 @@ public final class LiveMarks {
     private final class Detected implements PhaseDetector.Listener {
         @Override
         public void phaseChanged(Phase phase, double sinceS) {
-            if (phase == Phase.PUMP_UP && strokes == 0) {
+            if (phase == Phase.PUMP_UP && pushes.count() == 0) {
                 leak.newTest();
             }
             if (phase == Phase.REST) {
-                strokes = 0;
+                pushes.begin();
             }
             if (phase == Phase.BLEED_OFF) {
                 leak.letOff();
@@ -80,10 +80,10 @@ public final class LiveMarks {
         }
 
         @Override
-        public void strokeEnded(Stroke stroke, double risePa) {
-            strokes++;
-            leak.stroke(stroke, risePa, pressurePa - zeroPa());
-            listener.stroke(stroke);
+        public void strokeEnded(Stroke stroke, double startPa, double endPa) {
+            PushCount.Push push = pushes.ended(stroke, startPa, endPa, zeroPa(), detector.noisePa());
+            leak.stroke(push.stroke(), push.risePa(), endPa - zeroPa(), push.goesOn());
+            listener.stroke(push.stroke());
         }
 
         @Override
@@ -96,7 +96,7 @@ public final class LiveMarks {
         @Override
         public void holdTestFinished(HoldTest test) {
             testsOver++;
-            strokes = 0;
+            pushes.begin();
             listener.holdTestOver();
         }
     }
@@ -113,7 +113,7 @@ public final class LiveMarks {
 
     /** Strokes of the hold test at hand. */
     public int strokes() {
-        return strokes;
+        return pushes.count();
     }
 
     /** Hold tests that are over. */

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.holdtrace.trace.Phase;
 import org.holdtrace.trace.PhaseDetector;
+import org.holdtrace.trace.PushCount;
 import org.holdtrace.trace.Stroke;
 import org.holdtrace.trace.Trace;
 
@@ -41,7 +42,7 @@ final class Lane {
     private PhaseDetector detector;
     private boolean plateau;
     private double plateauFromS;
-    private int strokes;
+    private PushCount pushes = new PushCount();
     private double timeS = Double.NaN;
     private double pressurePa = Double.NaN;
     private double intervalS;
@@ -99,7 +100,7 @@ final class Lane {
         marks.clear();
         detector = new PhaseDetector(new Detected(), stepPa);
         plateau = false;
-        strokes = 0;
+        pushes = new PushCount();
         timeS = Double.NaN;
         pressurePa = Double.NaN;
         intervalS = 0;
@@ -122,6 +123,7 @@ final class Lane {
             pressurePa = pressures[i];
             strip.accept(timeS, pressurePa);
             samples.add(timeS, pressurePa);
+            pushes.accept(timeS, pressurePa);
             detector.accept(timeS, pressurePa);
         }
     }
@@ -133,7 +135,7 @@ final class Lane {
                 pressurePa,
                 flat ? Phase.PLATEAU : detector.phase(),
                 flat ? plateauFromS : detector.phaseSinceS(),
-                strokes);
+                pushes.count());
     }
 
     /** The phases seen since the samples began, oldest first. */
@@ -167,15 +169,15 @@ final class Lane {
         @Override
         public void phaseChanged(Phase phase, double sinceS) {
             if (phase == Phase.REST) {
-                strokes = 0;
+                pushes.begin();
             }
             plateau = false;
             mark(phase, sinceS);
         }
 
         @Override
-        public void strokeEnded(Stroke stroke, double risePa) {
-            strokes++;
+        public void strokeEnded(Stroke stroke, double startPa, double endPa) {
+            pushes.ended(stroke, startPa, endPa, detector.zeroPa(), detector.noisePa());
         }
 
         @Override
