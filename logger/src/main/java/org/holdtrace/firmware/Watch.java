@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
-import org.holdtrace.acquire.LatenessHistogram;
 import org.holdtrace.acquire.LiveLeak;
 import org.holdtrace.acquire.LiveMarks;
 import org.holdtrace.acquire.SampleRing;
@@ -15,8 +14,6 @@ import org.holdtrace.acquire.Sampler;
 import org.holdtrace.adc.SensorInput;
 import org.holdtrace.link.Status;
 import org.holdtrace.panel.PanelSign;
-import org.holdtrace.record.ClockWatch;
-import org.holdtrace.record.Problem;
 import org.holdtrace.record.Recorder;
 import org.holdtrace.serve.LoggerState;
 import org.holdtrace.session.Calibration;
@@ -47,36 +44,31 @@ final class Watch {
     private static final long STATE_NS = 100_000_000;
 
     private static final long TELL_STATE_NS = 1_000_000_000;
-    private static final long LOOK_AT_CLOCK_NS = 1_000_000_000;
     private static final long CALIBRATE_NS = 5_000_000_000L;
-    private static final String DISK = "disk";
 
     private final Equipment equipment;
-    private final Sampler sampler;
     private final Recorder recorder;
     private final WallClock wallClock;
     private final Followers followers;
     private final Calibrator calibrator;
     private final List<SensorCheck> checks = new ArrayList<>();
     private final int supply;
-    private final ClockWatch clockWatch;
+    private final TimeCheck time;
     private final long startNs;
     private final Measuring measuring;
     private final SessionKeeper keeper;
     private final FaultBoard faults = new FaultBoard(this::event);
     private final BusCheck bus;
+    private final DiskCheck disk;
     private TestSetup plan;
     private LiveLeak leak;
     private LiveMarks marks;
     private double risingSinceS = Double.NaN;
     private boolean strokeSeen;
     private boolean byItself;
-    private boolean endedByFullDisk;
-    private boolean diskFull;
     private int testsBefore;
     private long sessionNs;
     private long calibratedNs;
-    private long clockLookedNs;
     private long stateToldNs;
     private PanelSign sign;
     private volatile LoggerState state;
@@ -91,19 +83,19 @@ final class Watch {
             TestSetup plan)
             throws IOException {
         this.equipment = equipment;
-        this.sampler = sampler;
         this.recorder = recorder;
         this.wallClock = wallClock;
         this.followers = followers;
         calibrator = new Calibrator(equipment);
         this.plan = plan;
         startNs = equipment.clock().nanoTime();
-        clockWatch = new ClockWatch(System::nanoTime, wallClock::now);
+        time = new TimeCheck(sampler, wallClock);
         List<Channel> channels = calibrator.channels();
         measuring = new Measuring(ring, startNs, channels);
         Configuration configuration = equipment.configuration();
         keeper = new SessionKeeper(recorder, wallClock, configuration.habits().secondsBefore(), channels, this::header);
         bus = new BusCheck(sampler);
+        disk = new DiskCheck(recorder);
         for (SensorInput input : configuration.inputs()) {
             checks.add(new SensorCheck(
                     input,
@@ -144,10 +136,9 @@ final class Watch {
             calibrate(now);
         }
         bus.tell(faults, now);
-        lookAtDisk(now);
+        disk.tell(faults, now);
         goOnWhereThereIsRoom();
-        lookAtClock(now);
-        sumUpLateness(now);
+        time.tell(this::event, now);
         if (keeper.isRunning()) {
             recorder.flushOlderThan(now - keeper.originNs() - 300_000_000);
         }
@@ -261,7 +252,7 @@ final class Watch {
         long now = nowNs();
         calibrate(now);
         byItself = itself;
-        endedByFullDisk = false;
+        disk.sessionBegins();
         sessionNs = now;
         testsBefore = marks.testsOver();
         List<SessionEvent> head = new ArrayList<>();
@@ -284,9 +275,9 @@ final class Watch {
         if (!keeper.isRunning()) {
             return;
         }
-        if (diskFull) {
+        if (disk.isFull()) {
             endUnasked("the disk is full");
-            endedByFullDisk = true;
+            disk.endsSession();
             return;
         }
         if (marks.phase() != Phase.REST) {
@@ -301,47 +292,10 @@ final class Watch {
         }
     }
 
-    private void lookAtDisk(long now) {
-        diskFull = recorder.isFull(); // first: a session that ends for it then has the fault
-        List<Problem> problems = recorder.problems();
-        faults.clearOthers(DISK, problems.stream().map(Problem::name).toList(), now);
-        for (Problem found : problems) {
-            faults.raise(DISK, new FaultBoard.Fault(found.name(), found.text(), true, found.grave()), now);
-        }
-    }
-
     /** Room was made while the line is still under pressure: the rest of that test is recorded, unasked. */
     private void goOnWhereThereIsRoom() {
-        if (endedByFullDisk && !diskFull) {
-            endedByFullDisk = false;
-            if (!keeper.isRunning() && marks.phase() != Phase.REST) {
-                beginUnasked("there is room on the disk again", true);
-            }
-        }
-    }
-
-    private void lookAtClock(long now) {
-        if (now - clockLookedNs < LOOK_AT_CLOCK_NS) {
-            return;
-        }
-        clockLookedNs = now;
-        long jump = clockWatch.jumpNs();
-        if (jump != 0) {
-            event(new SessionEvent.ClockJump(now, jump));
-        }
-    }
-
-    private void sumUpLateness(long now) {
-        LatenessHistogram summary = sampler.takeSummary();
-        if (summary != null) {
-            event(new SessionEvent.Jitter(
-                    now,
-                    summary.samples(),
-                    summary.missed(),
-                    summary.quantileNs(0.5),
-                    summary.quantileNs(0.99),
-                    summary.maxNs()));
-            sampler.giveBack(summary);
+        if (disk.hasRoomAgain() && !keeper.isRunning() && marks.phase() != Phase.REST) {
+            beginUnasked("there is room on the disk again", true);
         }
     }
 

@@ -28,18 +28,26 @@ import org.holdtrace.session.SessionEvent;
 
 /**
  * What the logger costs and how punctual it is: the shipped jar, started as its service starts it, records a simulated line
- * while a client that asked for live samples reads too slowly and other processes keep the processor busy. A probe on each
- * processor tells which of the missed samples the computer is to blame for. Called with the jar, the service's file, a
- * folder, and then the rate in Hz, seconds, the number of busy processes, {@code fifo} or {@code ordinary}, and, where
- * wanted, how many further clients follow every sample.
+ * while a client that asked for live samples reads too slowly and other processes keep the processor busy. For each missed
+ * sample {@link GapCauses} tells who is to blame. Called with the jar, the service's file, a folder, and then the rate in Hz,
+ * seconds, the number of busy processes, {@code fifo} (the service's own real-time priority), {@code niced} (the nearest to it
+ * where that must not be) or {@code ordinary}, and, where wanted, how many further clients follow every sample.
  */
 public final class LoggerLoad {
     private static final int CLOCK_TICKS_PER_S = 100;
-    private static final int PROBE_PRIORITY = 60;
 
-    /** A safepoint so near a gap may have to do with it. */
-    private static final long AROUND_NS = 10_000_000;
+    /** What a probe is started with, so that nothing that is measured keeps it waiting. */
+    private static final Map<String, List<String>> ABOVE = Map.of(
+            "fifo", List.of("chrt", "-f", "60"),
+            "niced", List.of("nice", "-n", "-20"),
+            "ordinary", List.of());
 
+    private static final List<String> NICED = List.of("nice", "-n", "-15");
+
+    /** The thread that samples, as the logger calls it. */
+    private static final String SAMPLING = "sampler";
+
+    private static final String THREAD = "thread.txt";
     private static final String CLASS_PATH = System.getProperty("java.class.path");
     private static final String JAVA =
             Path.of(System.getProperty("java.home"), "bin", "java").toString();
@@ -70,14 +78,14 @@ public final class LoggerLoad {
                     args[3],
                     Integer.parseInt(args[4]),
                     Integer.parseInt(args[5]),
-                    args[6].equals("fifo"),
+                    args[6],
                     args.length > 7 ? Integer.parseInt(args[7]) : 0);
         } finally {
             load.started.forEach(Process::destroyForcibly);
         }
     }
 
-    private void run(Path jar, Path service, String rate, int seconds, int busy, boolean fifo, int further)
+    private void run(Path jar, Path service, String rate, int seconds, int busy, String priority, int further)
             throws IOException, InterruptedException {
         Path rig = data.resolve("bench.rig.json");
         Files.writeString(rig, RIG.formatted(rate, seconds + 60));
@@ -91,12 +99,16 @@ public final class LoggerLoad {
         int port = freePort();
         int processors = Runtime.getRuntime().availableProcessors();
         List<Process> probes = new ArrayList<>();
-        for (int i = 0; fifo && i < processors; i++) {
-            probes.add(probe(i, seconds + 15));
+        for (int i = 0; i < processors; i++) {
+            List<String> tied = new ArrayList<>(ABOVE.get(priority));
+            tied.addAll(List.of("taskset", "-c", String.valueOf(i)));
+            probes.add(probe(stalls(i), tied, StallProbe.class, String.valueOf(seconds + 15)));
         }
         List<String> command = new ArrayList<>();
-        if (fifo) {
+        if (priority.equals("fifo")) {
             command.addAll(List.of("chrt", "-f", word(service, "CPUSchedulingPriority=")));
+        } else if (priority.equals("niced")) {
+            command.addAll(NICED);
         }
         command.add(JAVA);
         for (String flag : word(service, "ExecStart=").split(" +", -1)) {
@@ -109,10 +121,18 @@ public final class LoggerLoad {
         command.addAll(List.of("--config", configuration.toString(), "--data", data.toString()));
         command.addAll(List.of("--panel", "none", "--tcp", String.valueOf(port)));
         Process logger = start("said.txt", command);
+        probes.add(probe(
+                THREAD,
+                ABOVE.get(priority),
+                ThreadProbe.class,
+                String.valueOf(logger.pid()),
+                SAMPLING,
+                String.valueOf(seconds + 15)));
         for (int i = 0; i < busy; i++) {
             start("busy.txt", List.of("nice", "-n", "19", "sh", "-c", "while :; do :; done"));
         }
         Thread.sleep(5000);
+        long stolenBefore = stolenTicks();
         try (SlowReader slow = new SlowReader(port);
                 LinkClient watching = follower(port)) {
             if (watching.welcome() == null) {
@@ -139,21 +159,27 @@ public final class LoggerLoad {
             }
             logger.destroy();
             logger.waitFor(20, TimeUnit.SECONDS);
-            Stalls stalls = new Stalls(1e9 / Double.parseDouble(rate));
-            for (int i = 0; i < probes.size(); i++) {
-                probes.get(i).waitFor();
-                stalls.add(data.resolve("stalls" + i + ".txt"));
+            double stolen = (stolenTicks() - stolenBefore) / (double) CLOCK_TICKS_PER_S / tookS / processors;
+            for (Process probe : probes) {
+                probe.waitFor();
             }
+            GapCauses causes = new GapCauses(1e9 / Double.parseDouble(rate));
+            for (int i = 0; i < processors; i++) {
+                causes.addStalls(data.resolve(stalls(i)));
+            }
+            causes.addThread(data.resolve(THREAD));
             PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
             out.printf(
                     Locale.ROOT,
-                    "%s Hz, %.0f s, %d busy, %s: %.1f %% of a core; peak resident %.0f MB%n",
+                    "%s Hz, %.0f s, %d busy, priority %s: %.1f %% of a core; peak resident %.0f MB; the host took %.2f %% of the"
+                            + " processors%n",
                     rate,
                     tookS,
                     busy,
-                    fifo ? "real-time priority" : "ordinary priority",
+                    priority,
                     100 * cpu,
-                    rssKb / 1024.0);
+                    rssKb / 1024.0,
+                    100 * stolen);
             out.printf(
                     Locale.ROOT,
                     "the slow reader took %.0f bytes a second, over %d links one after the other%n",
@@ -167,7 +193,7 @@ public final class LoggerLoad {
                         counted.samples.get(),
                         counted.dropped.get());
             }
-            report(out, stalls, probes.isEmpty(), Double.parseDouble(rate));
+            report(out, causes, Double.parseDouble(rate));
         }
     }
 
@@ -178,12 +204,16 @@ public final class LoggerLoad {
         return text.substring(at + 1 + key.length(), text.indexOf('\n', at + 1));
     }
 
-    private Process probe(int processor, int seconds) throws IOException {
-        List<String> command = new ArrayList<>(List.of("chrt", "-f", String.valueOf(PROBE_PRIORITY)));
-        command.addAll(List.of("taskset", "-c", String.valueOf(processor), JAVA, "-Xint", "-XX:+UseSerialGC"));
-        command.addAll(List.of(
-                "-XX:-UsePerfData", "-Xmx64m", "-cp", CLASS_PATH, StallProbe.class.getName(), String.valueOf(seconds)));
-        return start("stalls" + processor + ".txt", command);
+    private static String stalls(int processor) {
+        return "stalls" + processor + ".txt";
+    }
+
+    private Process probe(String output, List<String> prefix, Class<?> main, String... args) throws IOException {
+        List<String> command = new ArrayList<>(prefix);
+        command.addAll(List.of(JAVA, "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-XX:-UsePerfData", "-Xmx80m"));
+        command.addAll(List.of("-cp", CLASS_PATH, main.getName()));
+        command.addAll(List.of(args));
+        return start(output, command);
     }
 
     private Process start(String output, List<String> command) throws IOException {
@@ -278,6 +308,12 @@ public final class LoggerLoad {
         return Long.parseLong(fields[11]) + Long.parseLong(fields[12]);
     }
 
+    /** What the host has taken from all processors (proc(5), /proc/stat, "steal"). */
+    private static long stolenTicks() throws IOException {
+        return Long.parseLong(
+                Files.readAllLines(Path.of("/proc/stat")).get(0).trim().split(" +", -1)[8]);
+    }
+
     private static long status(long pid, String key) throws IOException {
         for (String line : Files.readAllLines(Path.of("/proc", String.valueOf(pid), "status"))) {
             if (line.startsWith(key)) {
@@ -287,7 +323,7 @@ public final class LoggerLoad {
         throw new IOException("no " + key);
     }
 
-    private void report(PrintStream out, Stalls stalls, boolean blind, double rateHz) throws IOException {
+    private void report(PrintStream out, GapCauses causes, double rateHz) throws IOException {
         Path file;
         try (Stream<Path> files = Files.list(data)) {
             file = files.filter(f -> f.toString().endsWith(".hold")).findFirst().orElseThrow();
@@ -306,39 +342,15 @@ public final class LoggerLoad {
                 session.losses().size());
         out.printf(
                 Locale.ROOT,
-                "missed %d of %d ticks, in %d gaps",
+                "missed %d of %d ticks, in %d gaps%n",
                 grid.missed(),
                 grid.missed() + timesNs.length,
                 grid.gaps().size());
-        if (blind) {
-            out.println();
-            return;
-        }
-        Safepoints safepoints = new Safepoints(data.resolve("safepoints.txt"));
-        out.printf("; %s%n", safepoints.summary());
-        long offsetNs = stalls.offsetNs(grid.gaps(), clocks.offsetNs(session));
-        long machines = stalls.explained(grid.gaps(), offsetNs);
-        StringBuilder each = new StringBuilder();
-        for (TickGrid.Gap gap : grid.gaps()) {
-            if (!stalls.explain(gap, offsetNs)) {
-                each.append(String.format(
-                        Locale.ROOT,
-                        "  at %.3f s (%.4f s on the computer's steady clock): %.2f ms, %d ticks, %s%n",
-                        gap.fromNs() / 1e9,
-                        (gap.fromNs() + offsetNs) / 1e9,
-                        (gap.untilNs() - gap.fromNs()) / 1e6,
-                        gap.missed(),
-                        safepoints.within(gap.fromNs() + offsetNs - AROUND_NS, gap.untilNs() + offsetNs + AROUND_NS)));
-            }
-        }
-        out.printf(
-                Locale.ROOT,
-                "of them %d where a processor stood still (which they did for %.2f %% of the time; with clocks a second apart %d),"
-                        + " %d else%n%s",
-                machines,
-                100 * stalls.share(timesNs[timesNs.length - 1] - timesNs[0]),
-                stalls.explained(grid.gaps(), offsetNs + 1_000_000_000L),
-                grid.missed() - machines,
-                each);
+        causes.print(
+                out,
+                grid,
+                clocks.offsetNs(session),
+                timesNs[timesNs.length - 1] - timesNs[0],
+                new Safepoints(data.resolve("safepoints.txt")));
     }
 }

@@ -1,38 +1,28 @@
 package org.holdtrace.benchmark;
 
-import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 
-/** When each processor stood still, as its {@link StallProbe} saw it. */
-final class Stalls {
+/** Times during which something kept the sampler: a processor stood still, others had it, the sampler itself was at work. */
+final class Stretches {
     /** Longest time a state takes from the logger to who listens, ns: it is told twenty times a second. */
     private static final long ON_THE_WAY_NS = 80_000_000;
 
     private static final long FINE_NS = 100_000;
 
-    /** Times when at least one processor stood still, in order, none touching another. */
+    /** In order, none touching another. */
     private final TreeMap<Long, Long> untilByFrom = new TreeMap<>();
 
     private final double periodNs;
 
     /** For a sampler with {@code periodNs} between ticks. */
-    Stalls(double periodNs) {
+    Stretches(double periodNs) {
         this.periodNs = periodNs;
     }
 
-    /** Takes what the probe of one more processor printed. */
-    void add(Path printed) throws IOException {
-        for (String line : Files.readAllLines(printed)) {
-            int space = line.indexOf(' ');
-            add(Long.parseLong(line.substring(0, space)), Long.parseLong(line.substring(space + 1)));
-        }
-    }
-
-    private void add(long fromNs, long untilNs) {
+    /** Takes the time from {@code fromNs} to {@code untilNs}. */
+    void add(long fromNs, long untilNs) {
         long from = fromNs;
         long until = untilNs;
         Map.Entry<Long, Long> touching = untilByFrom.floorEntry(until);
@@ -45,9 +35,14 @@ final class Stalls {
         untilByFrom.put(from, until);
     }
 
+    /** Takes all of {@code others}. */
+    void addAll(Stretches others) {
+        others.untilByFrom.forEach(this::add);
+    }
+
     /**
-     * What to add to the times of gaps to have those of the probes: known to be {@code atMostNs} less what a message was on
-     * its way; of such offsets the one by which gaps and stalls fall together most.
+     * What to add to the times of gaps to have those of the stretches: known to be {@code atMostNs} less what a message was
+     * on its way; of such offsets the one by which gaps and stretches fall together most.
      */
     long offsetNs(List<TickGrid.Gap> gaps, long atMostNs) {
         long best = atMostNs;
@@ -65,19 +60,24 @@ final class Stalls {
         return best;
     }
 
-    /** For how long a processor stood still between two times, ns. */
+    /** How much of the time between two times they cover, ns. */
     private long within(long fromNs, long untilNs) {
         Long first = untilByFrom.floorKey(fromNs);
         long all = 0;
-        for (Map.Entry<Long, Long> stall : untilByFrom
-                .subMap(first == null ? fromNs : first, true, untilNs, true)
+        for (Map.Entry<Long, Long> stretch : untilByFrom
+                .subMap(first == null ? fromNs : first, true, Math.max(first == null ? fromNs : first, untilNs), true)
                 .entrySet()) {
-            all += Math.max(0, Math.min(stall.getValue(), untilNs) - Math.max(stall.getKey(), fromNs));
+            all += Math.max(0, Math.min(stretch.getValue(), untilNs) - Math.max(stretch.getKey(), fromNs));
         }
         return all;
     }
 
-    /** How many ticks without a sample are the computer's doing. */
+    /** How much of the time about a gap they cover, ns: from a tick before it until a tick behind it. */
+    long about(TickGrid.Gap gap, long offsetNs) {
+        return within(Math.round(gap.fromNs() + offsetNs - periodNs), Math.round(gap.untilNs() + offsetNs + periodNs));
+    }
+
+    /** How many ticks without a sample they account for, with clocks {@code offsetNs} apart. */
     long explained(List<TickGrid.Gap> gaps, long offsetNs) {
         return gaps.stream()
                 .filter(gap -> explain(gap, offsetNs))
@@ -86,25 +86,30 @@ final class Stalls {
     }
 
     /**
-     * Whether a gap is the computer's doing. A sampler that is kept for more than two periods, from when its tick was due to
-     * when it is through with it, leaves out the ticks that have passed: m of them where it took m to m + 1 periods. So it
-     * would have left out none had it not stood still for m &minus; 1 periods of them. It was kept from the tick before the
-     * first that is missing on, or later, and until the tick behind the last, or earlier.
+     * Whether they account for a gap. A sampler that is kept for more than two periods, from when its tick was due to when it
+     * is through with it, leaves out the ticks that have passed: m of them where it took m to m + 1 periods. So it would have
+     * left out none had it not been kept for m &minus; 1 periods of them. It was kept from the tick before the first that is
+     * missing on, or later, and until the tick behind the last, or earlier.
      *
-     * @param offsetNs what to add to the gap's times to have those of the probes
+     * @param offsetNs what to add to the gap's times to have those of the stretches
      */
     boolean explain(TickGrid.Gap gap, long offsetNs) {
-        double needNs = Math.max(1, gap.missed() - 1) * periodNs;
-        long fromNs = Math.round(gap.fromNs() + offsetNs - periodNs);
-        long untilNs = Math.round(gap.untilNs() + offsetNs + periodNs);
-        return within(fromNs, untilNs) >= needNs;
+        return about(gap, offsetNs) >= Math.max(1, gap.missed() - 1) * periodNs;
     }
 
-    /** Share of {@code lengthNs} that a processor stood still: not more than that much of the gaps can be explained by chance. */
+    /** Share of {@code lengthNs} that they cover: not more than that much of the gaps can be explained by chance. */
     double share(long lengthNs) {
         return untilByFrom.entrySet().stream()
-                        .mapToLong(stall -> stall.getValue() - stall.getKey())
+                        .mapToLong(stretch -> stretch.getValue() - stretch.getKey())
                         .sum()
                 / (double) lengthNs;
+    }
+
+    /** The longest, ns; 0 where there is none. */
+    long longestNs() {
+        return untilByFrom.entrySet().stream()
+                .mapToLong(stretch -> stretch.getValue() - stretch.getKey())
+                .max()
+                .orElse(0);
     }
 }
