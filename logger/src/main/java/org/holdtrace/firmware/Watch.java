@@ -64,6 +64,7 @@ final class Watch {
     private LiveLeak leak;
     private LiveMarks marks;
     private double risingSinceS = Double.NaN;
+    private double restSinceS = Double.NaN;
     private boolean strokeSeen;
     private boolean byItself;
     private int testsBefore;
@@ -188,6 +189,7 @@ final class Watch {
     private final class Marked implements LiveMarks.Listener {
         @Override
         public void phase(int holdTest, Phase phase, double sinceS) {
+            restSinceS = phase == Phase.REST ? sinceS : Double.NaN;
             event(new SessionEvent.PhaseMark(ns(sinceS), holdTest, phase));
         }
 
@@ -204,6 +206,10 @@ final class Watch {
     }
 
     private void beginMarks() {
+        // A line that was at rest still is, though new marks have yet to see it.
+        if (marks != null && marks.phase() == Phase.REST && Double.isNaN(restSinceS)) {
+            restSinceS = marks.phaseSinceS();
+        }
         leak = new LiveLeak(plan);
         double stepPa = measuring.calibration(PRESSURE).perCount()
                 * equipment.converter().countsPerStep();
@@ -378,7 +384,7 @@ final class Watch {
         if (faults.anyGrave(false)) {
             return "no zero is taken while the sensor is at fault";
         }
-        double restS = nowNs() / 1e9 - marks.phaseSinceS();
+        double restS = nowNs() / 1e9 - (Double.isNaN(restSinceS) ? marks.phaseSinceS() : restSinceS);
         if (marks.phase() != Phase.REST || !(restS >= REST_BEFORE_ZERO_S)) {
             return "no zero is taken unless the line has been at rest for " + (int) REST_BEFORE_ZERO_S + " s";
         }
