@@ -10,7 +10,7 @@ import org.holdtrace.rig.LiveRig;
  * Two simulated lines, alike and pumped by the same hand, one of which the instructor breaks. Keys are taken on the
  * event thread and carried out on the line's own.
  */
-final class LineSource implements Source {
+final class LineSource extends TimedSource {
     private static final long SEED = 4;
 
     private final LiveRig soundRig = new LiveRig(TrainingLine.rig(), new SplittableRandom(SEED));
@@ -22,12 +22,10 @@ final class LineSource implements Source {
     private volatile int badness = 1;
     private volatile boolean blanked;
     private volatile boolean open;
-    private volatile String trouble = "";
-    private Ticker ticker;
-    private Runnable changed = () -> {};
     private double dueS;
 
     LineSource() {
+        super("training-line");
         broken = new Lane(
                 "",
                 Verdicts.soFar(
@@ -42,7 +40,7 @@ final class LineSource implements Source {
 
     @Override
     public String title() {
-        return "simulated line, nothing real is under pressure" + (open ? " · valve open" : "") + trouble;
+        return "simulated line, nothing real is under pressure" + (open ? " · valve open" : "") + trouble();
     }
 
     @Override
@@ -59,19 +57,13 @@ final class LineSource implements Source {
     }
 
     @Override
-    public void begin(Runnable whenChanged) {
-        changed = whenChanged;
-        ticker = new Ticker("training-line", this::tick, e -> trouble = " · this should not happen: " + e);
-    }
-
-    /** Lets {@code passedS} pass on both lines. */
     void tick(double passedS) {
         dueS += passedS;
         int count = (int) (dueS * TrainingLine.RATE_HZ);
         dueS -= count / TrainingLine.RATE_HZ;
         feed(soundRig, sound, count);
         feed(brokenRig, broken, count);
-        changed.run();
+        tellChanged();
     }
 
     private static void feed(LiveRig rig, Lane lane, int count) {
@@ -86,7 +78,7 @@ final class LineSource implements Source {
     }
 
     private void stroke() {
-        onLine(() -> {
+        betweenTicks(() -> {
             if (!open) {
                 soundRig.stroke();
                 brokenRig.stroke();
@@ -97,7 +89,7 @@ final class LineSource implements Source {
     private void letOffOrShut() {
         open = !open;
         boolean now = open;
-        onLine(() -> {
+        betweenTicks(() -> {
             for (LiveRig rig : List.of(soundRig, brokenRig)) {
                 if (now) {
                     rig.letOff();
@@ -127,35 +119,10 @@ final class LineSource implements Source {
     private void apply() {
         LeakLaw law = law();
         broken.setName(blanked ? "blanked off" : fault.words(badness));
-        onLine(() -> brokenRig.setLeaks(TrainingLine.leaks(law)));
+        betweenTicks(() -> brokenRig.setLeaks(TrainingLine.leaks(law)));
     }
 
     private LeakLaw law() {
         return blanked ? LeakLaw.none() : fault.law(badness);
-    }
-
-    private void onLine(Runnable work) {
-        if (ticker == null) {
-            work.run();
-        } else {
-            ticker.run(() -> {
-                work.run();
-                changed.run();
-            });
-        }
-    }
-
-    @Override
-    public void rest(boolean now) {
-        if (ticker != null) {
-            ticker.rest(now);
-        }
-    }
-
-    @Override
-    public void close() {
-        if (ticker != null) {
-            ticker.close();
-        }
     }
 }

@@ -8,7 +8,7 @@ import org.holdtrace.trace.Trace;
 import org.holdtrace.wording.Figures;
 
 /** One or two recordings played together, their first strokes at the same moment, as fast as the instructor likes. */
-final class ReplaySource implements Source {
+final class ReplaySource extends TimedSource {
     /**
      * A recording that is played.
      *
@@ -92,12 +92,10 @@ final class ReplaySource implements Source {
     private volatile double wantedS = Double.NaN;
     private volatile int speed = REAL_TIME;
     private volatile boolean paused;
-    private volatile String trouble = "";
-    private Ticker ticker;
-    private Runnable changed = () -> {};
 
     /** Plays {@code recordings}, one or two. */
     ReplaySource(List<Played> recordings) {
+        super("replay");
         if (recordings.isEmpty() || recordings.size() > 2) {
             throw new IllegalArgumentException("one or two recordings can be played, not " + recordings.size());
         }
@@ -118,7 +116,7 @@ final class ReplaySource implements Source {
     public String title() {
         String state = atS >= toS ? "at its end" : paused ? "paused" : Figures.significant(SPEEDS[speed], 3) + " ×";
         return "recorded · " + state + " · " + Figures.fixed(atS - fromS, 0) + " of " + Figures.fixed(toS - fromS, 0)
-                + " s" + trouble;
+                + " s" + trouble();
     }
 
     @Override
@@ -134,7 +132,7 @@ final class ReplaySource implements Source {
 
     private void faster(int by) {
         speed = Math.max(0, Math.min(SPEEDS.length - 1, speed + by));
-        changed.run();
+        tellChanged();
     }
 
     private void jump(double toTimeS) {
@@ -142,12 +140,6 @@ final class ReplaySource implements Source {
     }
 
     @Override
-    public void begin(Runnable whenChanged) {
-        changed = whenChanged;
-        ticker = new Ticker("replay", this::tick, e -> trouble = " · this should not happen: " + e);
-    }
-
-    /** Lets {@code passedS} of the wall clock pass. */
     void tick(double passedS) {
         double jumpS = wantedS;
         double nextS = paused ? atS : Math.min(toS, atS + passedS * SPEEDS[speed]);
@@ -163,20 +155,6 @@ final class ReplaySource implements Source {
         double untilS = nextS >= toS ? Math.nextUp(nextS + 1e-9) : nextS;
         tracks.forEach(track -> track.feedTo(untilS));
         atS = nextS;
-        changed.run();
-    }
-
-    @Override
-    public void rest(boolean now) {
-        if (ticker != null) {
-            ticker.rest(now);
-        }
-    }
-
-    @Override
-    public void close() {
-        if (ticker != null) {
-            ticker.close();
-        }
+        tellChanged();
     }
 }
