@@ -32,6 +32,12 @@ record Inputs(List<InputFile> files, List<String> problems) {
             try {
                 Path given = path(operand);
                 Files.readAttributes(given, BasicFileAttributes.class); // says why it cannot be had
+                if (isSetup(given)) {
+                    problems.add(operand
+                            + ": a setup, no recording; expected the session (.hold) or trace (.csv) of the same"
+                            + " name. A setup beside it is read with it, another one by --setup");
+                    continue;
+                }
                 List<Path> inside = InputFile.inside(given);
                 if (inside.isEmpty()) {
                     problems.add(operand + ": no session (.hold) and no trace (.csv) in this folder");
@@ -44,6 +50,10 @@ record Inputs(List<InputFile> files, List<String> problems) {
             }
         }
         return new Inputs(files, problems);
+    }
+
+    private static boolean isSetup(Path given) {
+        return given.toString().endsWith(InputFile.SETUP_ENDING) && Files.isRegularFile(given);
     }
 
     /** Names the problems on the error stream and says how many there are. */

@@ -142,6 +142,20 @@ class CommandLineTest {
     }
 
     @Test
+    void aSetupAmongTheRecordingsIsNamedForWhatItIsAndTheOthersAreAnalysed() throws IOException {
+        Path session = file("a.hold", "worn");
+        Path setup = file("a.setup.json", "Mill 3");
+        Call call = Call.of(steps, "analyse", session, setup);
+        assertEquals(1, call.exitCode());
+        assertTrue(call.out().contains("a.hold: Mill 3"), call.out());
+        assertEquals(
+                "holdtrace: " + setup
+                        + ": a setup, no recording; expected the session (.hold) or trace (.csv) of the same"
+                        + " name. A setup beside it is read with it, another one by --setup\n",
+                call.err());
+    }
+
+    @Test
     void theSetupForAllWinsOverTheOneBesideWhichWinsOverTheOneInside() throws IOException {
         Path session = file("a.hold", "worn");
         assertTrue(Call.of(steps, "analyse", session).out().contains("Loader 7"));
