@@ -17,6 +17,7 @@ import java.util.stream.Stream;
 final class Analyser {
     static final Path JAR = Path.of("..", "analyser", "target", "analyser.jar").toAbsolutePath();
     private static final int PATIENCE_S = 240;
+    private static final int MOST_TRIES = 5;
 
     private final Path folder;
 
@@ -42,6 +43,20 @@ final class Analyser {
             return Files.readString(folder.resolve(output));
         } catch (IOException e) {
             return "";
+        }
+    }
+
+    /** A {@code live} that shows something: a guest that has just begun may be too slow to answer the first one. */
+    Process follow(String output, Path port) throws IOException, InterruptedException {
+        for (int i = 1; ; i++) {
+            Process process = start(output, "live", port.toString());
+            while (process.isAlive() && !said(output).contains(" bar | ")) {
+                Thread.sleep(100);
+            }
+            if (process.isAlive()) {
+                return process;
+            }
+            assertTrue(i < MOST_TRIES, said(output));
         }
     }
 

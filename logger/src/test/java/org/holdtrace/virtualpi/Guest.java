@@ -17,6 +17,7 @@ final class Guest implements AutoCloseable {
     private static final Path TOOLS = Path.of("src", "virtual-pi").toAbsolutePath();
     /** Longer than the busiest computer takes: what is waited for is the logger, not this. */
     private static final int BOOT_S = 600;
+
     private static final int NO_ANSWER = 97;
     private static final int MOST_TRIES = 3;
 

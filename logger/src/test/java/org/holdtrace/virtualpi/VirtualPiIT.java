@@ -267,9 +267,9 @@ class VirtualPiIT {
     /** Followed live until the power fails in the middle of a hold. */
     private static void secondDay(Guest guest) throws IOException, InterruptedException {
         guest.awaitLogger();
-        Process follower = analyser.start("live.txt", "live", guest.usb().toString());
+        assertTrue(awaitSign(guest, PanelSign.READY, guest.nowNs()));
+        Process follower = analyser.follow("live.txt", guest.usb());
         try {
-            assertTrue(awaitSign(guest, PanelSign.READY, guest.nowNs()));
             play(guest);
             guest.await(
                     "a hold seen by who follows",
