@@ -10,7 +10,7 @@ import java.util.OptionalDouble;
  * @param number 1 for the first hold test of the session
  * @param phases in order of their start; the plateau, if any, lies inside the pump-up
  * @param strokes every stroke that raised pressure, in order; empty where the trace begins pumped up
- * @param rest what the rest before this test told of zero and noise
+ * @param rest what the rest before this test, or after its let-off, told of zero and noise
  * @param plateauMeanPa mean of pressure (zero taken off) over the plateau, Pa
  */
 public record HoldTest(
@@ -35,7 +35,7 @@ public record HoldTest(
      *
      * @param zeroPa reading at no pressure, Pa; 0 where there was no rest
      * @param noisePa standard deviation of one sample, Pa; from the hold where there was no rest
-     * @param fromRest whether a rest was there to learn from
+     * @param fromRest whether there was a rest to learn from, before the test or after its let-off
      */
     public record RestLevel(double zeroPa, double noisePa, boolean fromRest) {}
 }

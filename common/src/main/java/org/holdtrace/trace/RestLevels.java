@@ -1,7 +1,8 @@
 package org.holdtrace.trace;
 
 /**
- * Zero and noise of the transducer from the rest before a test.
+ * Zero and noise of the transducer from the rest before a test, or from what is read after its let-off where that shows
+ * that the line was not at rest.
  *
  * @param level zero and noise of one sample
  * @param stillStepPa the converter's step where readings stand still between two of them, Pa; 0 where noise moves them
@@ -18,6 +19,15 @@ record RestLevels(HoldTest.RestLevel level, double stillStepPa) {
     /** More than this of the pressure reached is no drift of the zero but pressure not let off. */
     private static final double LEFT_PART = 0.004;
 
+    /** Further below the rest before, as a part of the pressure reached, no zero lies: a pulled plug reads so. */
+    private static final double FURTHEST_PART = 0.1;
+
+    /** Where there was no rest before, a level after the let-off further from nothing than this part is pressure. */
+    private static final double NOTHING_PART = 0.01;
+
+    /** A level that stood for less than this after the let-off tells nothing, s. */
+    private static final double SHORTEST_LET_OFF_S = 0.5;
+
     double zeroPa() {
         return level.zeroPa();
     }
@@ -30,8 +40,32 @@ record RestLevels(HoldTest.RestLevel level, double stillStepPa) {
      * What the rest of {@code found} tells, or, where there was none, its hold tells of noise.
      *
      * @param before what the rest before the test before told; null for the first test
+     * @param untilS end of what follows the let-off, s: the next test's strokes or the end of the trace
      */
-    static RestLevels of(Trace trace, FoundTest found, RestLevels before) {
+    static RestLevels of(Trace trace, FoundTest found, RestLevels before, double untilS) {
+        RestLevels rest = before(trace, found, before);
+        double letOff = letOffPa(trace, found, untilS, rest.noisePa());
+        double peak = found.strokes() > 0 ? found.peakPa() : trace.pressurePa(trace.indexAt(found.pumpedUpS));
+        double reached = peak - rest.zeroPa();
+        double below = rest.zeroPa() - letOff;
+        boolean taken = rest.level.fromRest()
+                ? below > Math.max(6 * rest.noisePa(), LEFT_PART * reached) && below < FURTHEST_PART * reached
+                : Math.abs(letOff) < NOTHING_PART * reached;
+        return taken ? new RestLevels(new HoldTest.RestLevel(letOff, rest.noisePa(), true), rest.stillStepPa()) : rest;
+    }
+
+    /** What is read once the pressure has been let off, Pa; NaN where it was not, or not for long enough. */
+    private static double letOffPa(Trace trace, FoundTest found, double untilS, double noisePa) {
+        double from = Math.max(found.bleedToS, untilS - LONGEST_S);
+        if (!(untilS - from >= SHORTEST_LET_OFF_S)) {
+            return Double.NaN;
+        }
+        SampleWindow window = new SampleWindow(trace, Double.POSITIVE_INFINITY);
+        window.loadAll(from, untilS);
+        return window.n() < FEWEST ? Double.NaN : zeroAtEnd(window, noisePa, untilS - from);
+    }
+
+    private static RestLevels before(Trace trace, FoundTest found, RestLevels before) {
         double from = found.restFromS;
         double to = found.restToS;
         boolean rest = to > from;

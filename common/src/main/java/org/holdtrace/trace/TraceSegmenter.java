@@ -20,8 +20,10 @@ public final class TraceSegmenter {
         List<FoundTest> found = TestJoiner.join(detector.finishFound());
         List<HoldTest> tests = new ArrayList<>();
         RestLevels rest = null;
-        for (FoundTest each : found) {
-            rest = RestLevels.of(trace, each, rest);
+        for (int i = 0; i < found.size(); i++) {
+            FoundTest each = found.get(i);
+            double until = i + 1 < found.size() ? found.get(i + 1).restToS : trace.timeS(trace.size() - 1);
+            rest = RestLevels.of(trace, each, rest, until);
             HoldTest test = sharpen(trace, each, rest, tests.size() + 1);
             if (test != null) {
                 tests.add(test);

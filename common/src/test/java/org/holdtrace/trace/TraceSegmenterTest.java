@@ -316,7 +316,7 @@ class TraceSegmenterTest {
         List<HoldTest> found = TraceSegmenter.segment(made.make());
         assertEquals(1, found.size());
         assertTrue(found.get(0).strokes().isEmpty());
-        assertFalse(found.get(0).rest().fromRest());
+        assertEquals(made.zeroBar, found.get(0).rest().zeroPa() / 1e5, 0.02);
         assertEquals(
                 made.holdEndS.get(0),
                 found.get(0).phase(Phase.HOLD).orElseThrow().toS(),
