@@ -109,6 +109,14 @@ final class Cautions {
         if (!test.rest().fromRest()) {
             add("no-rest", "The trace has no rest before pumping: the transducer's zero could not be learned.");
         }
+        double leftBar = TestPressures.leftBar(trace, test);
+        if (leftBar > 0) {
+            add(
+                    "pressure-left",
+                    "The line still held " + fixed(leftBar, 2)
+                            + " bar before pumping, or the transducer's zero has moved: "
+                            + "pressure is counted from what was read once it had been let off.");
+        }
         ofEndOfRange(end);
         Optional<PhaseSpan> hold = test.phase(Phase.HOLD);
         double from =

@@ -155,14 +155,21 @@ final class Conclusion {
         return new Compliance(Math.max(0, s[2]) * unit, Math.max(0, s[1]) * unit, Math.max(0, s[3]) * unit, from);
     }
 
-    /** Probability that the leak is over the limit, from the draws. */
+    /**
+     * Probability that the leak is over the limit, from the draws, which all leak. Where no leak is told from zero there
+     * may be none at all, as probable as that fits; it is then over no limit, however small.
+     */
     Optional<Verdict> verdict() {
         if (setup.limitM3PerS().isEmpty()) {
             return Optional.empty();
         }
         double limit = setup.limitM3PerS().get().value();
         double over = Sample.probabilityOver(sortedLeak, limit / M3_PER_CM3);
-        Outcome outcome = over >= 0.975 ? Outcome.OVER_LIMIT : over <= 0.025 ? Outcome.WITHIN_LIMIT : Outcome.UNDECIDED;
+        if (!told) {
+            over *= 1 - joint.posterior().lawWeight.getOrDefault(Law.NONE, 0.0);
+        }
+        Outcome outcome =
+                told && over >= 0.975 ? Outcome.OVER_LIMIT : over <= 0.025 ? Outcome.WITHIN_LIMIT : Outcome.UNDECIDED;
         return Optional.of(new Verdict(outcome, limit, over));
     }
 

@@ -77,7 +77,7 @@ public final class HoldTestEstimator {
         double normBar =
                 Math.max(Math.max(1, 0.4 * data.peakBar), Math.min(data.peakBar, Math.max(plateauBar, holdBar)));
         double stroke = WorkingUnits.in(M3_PER_CM3, setup.pumpStrokeM3(), Double.NaN);
-        double rough = rises.count() >= 3 ? stroke / rises.typicalBar() : Double.NaN;
+        double rough = stroke / rises.usualBar();
         Knowledge knowledge = Knowledge.of(
                 setup, rough, normBar, OilKnowledge.of(setup), !test.strokes().isEmpty());
         OpeningGrid wide = OpeningGrid.wide(TestPressures.holdEndBar(trace, test), peakBar);

@@ -23,6 +23,15 @@ final class JointFit {
     /** Pairs of time constants that are tried again once the noise is known. */
     private static final int LIKELY = 12;
 
+    /** Half of chi-square by which a fit must be better for a valve to seep besides: less is within a little seeping. */
+    private static final double SEEPS = 8;
+
+    /** Half of chi-square by which a valve must fit better than what leaks at any pressure for its curve to be looked into. */
+    private static final double OPENS = 1;
+
+    /** Which variable the seeping of a threshold is. */
+    private static final int SEEP_AT = Knowledge.COUNT + 2;
+
     /** Fewer rows than this tell nothing. */
     private static final int FEWEST_ROWS = 4;
 
@@ -116,22 +125,43 @@ final class JointFit {
         coarse.addAll(wide.thresholds(WIDE_SHIFT * data.peakBar));
         Posterior found =
                 Posterior.explore(evidence, knowledge, likelyFirst(coarse, best.shape.law()), Posterior.coarsePairs());
-        NodeFit open = found.best(Law.THRESHOLD);
-        best = better(found.best(Law.LAMINAR), better(found.best(Law.ORIFICE), open));
+        NodeFit tight = found.best(Law.THRESHOLD);
+        NodeFit seeping = Posterior.explore(
+                        evidence, knowledge, wide.seeping(WIDE_SHIFT * data.peakBar), found.likelyPairs(2))
+                .best(Law.THRESHOLD);
+        boolean seeps =
+                seeping != null && seeping.x[SEEP_AT] > 0 && (tight == null || seeping.cost < tight.cost - SEEPS);
+        NodeFit open = seeps ? seeping : tight;
+        NodeFit always = better(found.best(Law.LAMINAR), found.best(Law.ORIFICE));
+        best = better(always, open);
         if (open == null) {
             return List.of();
         }
         OpeningGrid finer = wide.about(open.opening());
         use(finer);
+        double close = shift(open, finer);
         NodeFit closer = Posterior.explore(
-                        evidence, knowledge, finer.thresholds(shift(open, finer)), found.likelyPairs(3))
+                        evidence,
+                        knowledge,
+                        seeps ? finer.seeping(close) : finer.thresholds(close),
+                        found.likelyPairs(3))
                 .best(Law.THRESHOLD);
         open = closer == null ? open : closer;
         best = better(best, open);
         OpeningGrid finest = finer.about(open.opening());
-        use(finest);
+        double shift = shift(open, finest);
+        OpeningGrid bending = finest.bendingAbove(open.opening(), data.peakBar);
+        use(bending);
         // The best and its neighbours, each of which may still move, cover what is left.
-        return finest.thresholdsAbout(open.opening(), shift(open, finest));
+        List<LeakShape> shapes = new ArrayList<>();
+        for (LeakShape straight : bending.straight(open.opening(), shift)) {
+            shapes.add(seeps ? straight.seeping(LeakShape.ANY) : straight);
+        }
+        // Where nothing speaks for a valve, how it would open is no matter.
+        if (always == null || open.cost < always.cost - OPENS) {
+            shapes.addAll(bending.valves(open.opening(), data.peakBar, shift, conductance(open), seeps));
+        }
+        return shapes;
     }
 
     private void use(OpeningGrid grid) {
@@ -141,7 +171,11 @@ final class JointFit {
 
     /** Lets an opening pressure move by the distance to the next, were the conductance three times that of {@code open}. */
     private static double shift(NodeFit open, OpeningGrid grid) {
-        return Math.max(1e-6, Math.abs(open.x[Knowledge.COUNT]) * 3) * grid.spacingBar();
+        return conductance(open) * grid.spacingBar();
+    }
+
+    private static double conductance(NodeFit open) {
+        return Math.max(1e-6, Math.abs(open.x[Knowledge.COUNT]) * open.shape.scale()[0]);
     }
 
     /** All of {@code shapes} weighed, once the noise is known: what the best of all laws leaves over. */

@@ -179,7 +179,8 @@ final class Knowledge {
             double rest = roughCompliance - (volume ? p[VOLUME].centre() / modulus.centre() : 0.6 * roughCompliance);
             p[LINE] = Prior.order(Math.max(rest, 0.15 * roughCompliance), 0.7);
         } else {
-            p[LINE] = Prior.order(0.012, 1.2);
+            // A hose holds no more than the whole line does.
+            p[LINE] = Prior.order(volume ? Math.min(0.012, 2e-4 * p[VOLUME].centre()) : 0.012, 1.2);
         }
         p[AIR] = setup.airFraction().isPresent() ? airPrior(setup.airFraction().get()) : Prior.order(0.005, 0.8);
         p[HEAT] = pumpingSeen
@@ -194,7 +195,7 @@ final class Knowledge {
         p[SMALL_BUBBLES] = Prior.plain(0.35, 0.3);
         p[LARGE_BUBBLES] = Prior.plain(0.15, 0.2);
         p[DRIFT] = Prior.plain(0, 0.008 / 60);
-        p[STROKE] = stated(setup.pumpStrokeM3(), 0.001, 1e6, Prior.order(1.0, 1.3));
+        p[STROKE] = stated(setup.pumpStrokeM3(), 0.001, 1e6, Prior.order(0.6, 2.0));
         p[BLED] = stated(setup.bledVolumeM3(), 0.003, 1e6, Prior.plain(0, 0));
         double accuracy = setup.transducerAccuracy().orElse(0.005);
         double span =

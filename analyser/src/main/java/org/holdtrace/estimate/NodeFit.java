@@ -16,6 +16,9 @@ final class NodeFit {
     /** An improvement of half chi-square by less than this ends the search. */
     private static final double ENOUGH = 0.02;
 
+    /** So many widths of its foot above it a valve is as good as without one. */
+    private static final double FAR_FROM_FOOT = 30;
+
     final LeakShape shape;
     final int fast;
     final int slow;
@@ -67,15 +70,22 @@ final class NodeFit {
     double leak(double[] at, double bar) {
         double[] value = new double[Knowledge.COUNT];
         knowledge.sizes(at, value);
-        return leak(at, knowledge.compliance(value), bar * value[Knowledge.GAIN], 1, 1);
+        return leak(at, knowledge.compliance(value), bar * value[Knowledge.GAIN], 1, 1, 0);
     }
 
-    /** Leak at a pressure as it truly is; flow through clearances and through orifices times the factors given. */
-    private double leak(double[] at, double complianceNow, double trueBar, double laminar, double orifice) {
+    /**
+     * Leak at a pressure as it truly is; flow through clearances and through orifices times the factors given; a valve
+     * opens over {@code foot} of its opening pressure.
+     */
+    private double leak(
+            double[] at, double complianceNow, double trueBar, double laminar, double orifice, double foot) {
         if (shape.law() == Law.THRESHOLD && shape.scale()[0] * at[Knowledge.COUNT] > 0) {
             // Not by its columns: they are for one opening pressure, and know nothing of a leak below it.
-            double over = Math.max(0, trueBar - opening(at));
-            return complianceNow * laminar * shape.scale()[0] * at[Knowledge.COUNT] * over;
+            double flow = shape.scale()[0] * at[Knowledge.COUNT] * above(trueBar, opening(at), foot);
+            for (int i = 2; i < shape.column().length; i++) {
+                flow += shape.scale()[i] * at[Knowledge.COUNT + i] * shape.flow(i, trueBar);
+            }
+            return complianceNow * laminar * Math.max(0, flow);
         }
         double sum = 0;
         for (int i = 0; i < shape.column().length; i++) {
@@ -86,6 +96,13 @@ final class NodeFit {
         return complianceNow * sum;
     }
 
+    /** How far {@code bar} is above the opening pressure, where the valve is shut and open by turns over a foot about it. */
+    private static double above(double bar, double opening, double foot) {
+        double width = foot * opening;
+        double z = width > 0 ? (bar - opening) / width : Double.POSITIVE_INFINITY;
+        return z < FAR_FROM_FOOT ? width * Math.log1p(Math.exp(z)) : Math.max(0, bar - opening);
+    }
+
     /**
      * Leaks at {@code bar} and the isothermal compliance at its first into column {@code to} of {@code out}.
      *
@@ -93,6 +110,7 @@ final class NodeFit {
      * @param laminar factor on flow through clearances
      * @param orifice factor on flow through orifices
      * @param lowestBar the lowest pressure the leak was seen at
+     * @param foot over which share of its opening pressure a valve opens, 0 for at once
      * @param unseen share, 0 to 1, of what leaks there that a valve which opens early still passes below, in proportion to
      *     pressure: nobody saw that it shuts
      */
@@ -103,15 +121,16 @@ final class NodeFit {
             double laminar,
             double orifice,
             double lowestBar,
+            double foot,
             double unseen,
             double[][] out,
             int to) {
         double c = drawn.fast(at);
         double gain = knowledge.value(Knowledge.GAIN, at[Knowledge.GAIN]);
         for (int i = 0; i < bar.length; i++) {
-            out[i][to] = leak(at, c, bar[i] * gain, laminar, orifice);
+            out[i][to] = leak(at, c, bar[i] * gain, laminar, orifice, foot);
             if (shape.law() == Law.THRESHOLD && bar[i] < lowestBar) {
-                double still = unseen * leak(at, c, lowestBar * gain, laminar, orifice) * bar[i] / lowestBar;
+                double still = unseen * leak(at, c, lowestBar * gain, laminar, orifice, foot) * bar[i] / lowestBar;
                 out[i][to] = Math.max(out[i][to], still);
             }
         }

@@ -16,6 +16,9 @@ record OpeningGrid(double[] bar) {
 
     private static final double BELOW_STEP = 0.2;
 
+    /** Where a valve's curve may bend between its opening (0) and the peak (1). */
+    private static final double[] BENDS = {0.04, 0.12, 0.3, 0.6};
+
     /** A grid from well below the pressure at the end of the hold to the peak. */
     static OpeningGrid wide(double holdEndBar, double peakBar) {
         double end = Math.min(0.98 * peakBar, holdEndBar);
@@ -40,6 +43,25 @@ record OpeningGrid(double[] bar) {
         return new OpeningGrid(finer);
     }
 
+    /**
+     * The pressures about {@code centreBar} that are left to try, and behind them those above it where a valve's curve may
+     * bend.
+     */
+    OpeningGrid bendingAbove(double centreBar, double peakBar) {
+        double[] mixed = bar.clone();
+        int first = firstBend();
+        int from = Math.max(0, Math.min(bar.length - first, nearest(centreBar) - first / 2));
+        System.arraycopy(bar, from, mixed, 0, first);
+        for (int k = 0; k < BENDS.length; k++) {
+            mixed[first + k] = centreBar + BENDS[k] * Math.max(0, peakBar - centreBar);
+        }
+        return new OpeningGrid(mixed);
+    }
+
+    private int firstBend() {
+        return bar.length - BENDS.length;
+    }
+
     /** Mean distance from one opening pressure to the next, bar. */
     double spacingBar() {
         return (bar[bar.length - 1] - bar[0]) / (bar.length - 1);
@@ -50,10 +72,40 @@ record OpeningGrid(double[] bar) {
         return thresholds(0, bar.length - 1, shift);
     }
 
-    /** A threshold at the opening pressure nearest to {@code centreBar} and at its neighbours. */
-    List<LeakShape> thresholdsAbout(double centreBar, double shift) {
-        int at = nearest(centreBar);
-        return thresholds(Math.max(0, at - 1), Math.min(bar.length - 1, at + 1), shift);
+    /** The same of valves that seep, however much, while they are shut. */
+    List<LeakShape> seeping(double shift) {
+        List<LeakShape> out = new ArrayList<>();
+        for (LeakShape tight : thresholds(shift)) {
+            out.add(tight.seeping(LeakShape.ANY));
+        }
+        return out;
+    }
+
+    /** Of a grid that is {@link #bendingAbove}, straight thresholds at the opening pressure nearest to {@code centreBar} and at its neighbours. */
+    List<LeakShape> straight(double centreBar, double shift) {
+        int at = nearestStart(centreBar);
+        return thresholds(Math.max(0, at - 1), Math.min(firstBend() - 1, at + 1), shift);
+    }
+
+    /**
+     * Of such a grid, valves of this conductance that open at the pressure nearest to {@code centreBar} and below, since a
+     * curve that bends upwards opens below where a straight line would have it begin.
+     *
+     * @param seeps whether the valve was seen to seep while it is shut
+     */
+    List<LeakShape> valves(double centreBar, double peakBar, double shift, double conductance, boolean seeps) {
+        int at = nearestStart(centreBar);
+        List<LeakShape> out = new ArrayList<>();
+        for (int k = Math.max(0, at - 4); k <= at; k += 2) {
+            LeakShape tight = LeakShape.movingThreshold(k, bar[k], shift);
+            LeakShape valve = seeps ? tight.seeping(LeakShape.ANY) : tight.seepingALittle(conductance, peakBar);
+            out.add(valve.bending(conductance, firstBend(), bar));
+        }
+        return out;
+    }
+
+    private int nearestStart(double centreBar) {
+        return nearest(centreBar, firstBend());
     }
 
     private List<LeakShape> thresholds(int first, int last, double shift) {
@@ -65,8 +117,12 @@ record OpeningGrid(double[] bar) {
     }
 
     private int nearest(double centreBar) {
+        return nearest(centreBar, bar.length);
+    }
+
+    private int nearest(double centreBar, int of) {
         int at = 0;
-        for (int k = 0; k < bar.length; k++) {
+        for (int k = 0; k < of; k++) {
             at = Math.abs(bar[k] - centreBar) < Math.abs(bar[at] - centreBar) ? k : at;
         }
         return at;

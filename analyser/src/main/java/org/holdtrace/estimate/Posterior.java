@@ -2,7 +2,6 @@ package org.holdtrace.estimate;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashSet;
@@ -24,6 +23,9 @@ final class Posterior {
     private static final double NEGLIGIBLE = 7;
 
     private static final int DRAWS = 4000;
+
+    /** No valve opens at once: over up to this share of its opening pressure it only begins to (common practice, no source). */
+    private static final double WIDEST_FOOT = 0.02;
 
     /** Pairs of time constants that laws after the first are tried with at the most. */
     private static final int MOST_PAIRS = 8;
@@ -142,27 +144,27 @@ final class Posterior {
     }
 
     private static Posterior weigh(List<Node> all, Evidence evidence, Knowledge knowledge) {
-        Map<Law, Double> chi = new EnumMap<>(Law.class);
-        Map<Law, Integer> spent = new EnumMap<>(Law.class);
-        for (Node node : all) {
-            Law law = node.fit.shape.law();
-            if (collapsed(node.fit)) {
-                continue;
-            }
-            chi.put(law, Math.min(2 * node.fit.cost, chi.getOrDefault(law, Double.POSITIVE_INFINITY)));
-            spent.put(law, node.fit.shape.parameters());
-        }
         int n = evidence.row.length;
-        double least = chi.isEmpty() ? 0 : Collections.min(chi.values());
+        double least = Double.POSITIVE_INFINITY;
+        for (Node node : all) {
+            least = collapsed(node.fit) ? least : Math.min(least, 2 * node.fit.cost);
+        }
         // Where even the best law leaves more than the noise explains, differences count for less (QAICc).
         double dispersion = Math.max(1, least / Math.max(1, n - COMMON_PARAMETERS - 2));
-        List<Law> laws = List.copyOf(chi.keySet());
+        Map<Law, Double> criterion = new EnumMap<>(Law.class);
+        for (Node node : all) {
+            if (!collapsed(node.fit)) {
+                double aicc = InformationCriteria.aiccOf(
+                        2 * node.fit.cost / dispersion,
+                        Math.max(n, COMMON_PARAMETERS + 7),
+                        COMMON_PARAMETERS + node.fit.shape.parameters());
+                criterion.merge(node.fit.shape.law(), aicc, Math::min);
+            }
+        }
+        List<Law> laws = List.copyOf(criterion.keySet());
         double[] criteria = new double[laws.size()];
         for (int i = 0; i < criteria.length; i++) {
-            criteria[i] = InformationCriteria.aiccOf(
-                    chi.get(laws.get(i)) / dispersion,
-                    Math.max(n, COMMON_PARAMETERS + 4),
-                    COMMON_PARAMETERS + spent.get(laws.get(i)));
+            criteria[i] = criterion.get(laws.get(i));
         }
         // Where every law tried came out with a leak of the wrong sign there is nothing to weigh.
         double[] share = laws.isEmpty() ? new double[0] : InformationCriteria.weights(criteria);
@@ -311,7 +313,8 @@ final class Posterior {
                 double unsure =
                         1 + carry.relativeUncertainty() * (carry.relativeUncertainty() > 0 ? random.nextGaussian() : 0);
                 double unseen = fit.shape.law() == Law.THRESHOLD ? Math.max(0, 2 * random.nextDouble() - 1) : 0;
-                fit.quantities(x, drawn, bar, carry.laminar() * unsure, carry.orifice(), lowest, unseen, out, at);
+                double foot = fit.shape.law() == Law.THRESHOLD ? WIDEST_FOOT * random.nextDouble() : 0;
+                fit.quantities(x, drawn, bar, carry.laminar() * unsure, carry.orifice(), lowest, foot, unseen, out, at);
                 at++;
             }
         }

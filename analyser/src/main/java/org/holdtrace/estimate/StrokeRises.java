@@ -72,6 +72,14 @@ record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double 
         return new StrokeRises(rise, level, top, typical, inner);
     }
 
+    /**
+     * What a full stroke raises the pressure by, of the right order however few strokes there are, bar: the typical rise,
+     * else the largest; NaN where there is none.
+     */
+    double usualBar() {
+        return count > 0 ? typicalBar : riseBar.length > 0 ? Math.max(0.1, largest(riseBar)) : Double.NaN;
+    }
+
     private static double lookFromS(List<Stroke> strokes, int k) {
         double startS = strokes.get(k).startS();
         double previous = k == 0 ? startS - 0.3 : strokes.get(k - 1).endS();

@@ -2,6 +2,7 @@ package org.holdtrace.estimate;
 
 import static org.holdtrace.estimate.WorkingUnits.PA_PER_BAR;
 
+import java.util.Optional;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Phase;
 import org.holdtrace.trace.PhaseSpan;
@@ -9,6 +10,9 @@ import org.holdtrace.trace.Trace;
 
 /** Pressures of a hold test that its estimate turns about, bar above the zero learned at rest. */
 final class TestPressures {
+    /** A rest further above the zero, as a part of the highest pressure, was no rest without pressure. */
+    private static final double PRESSURE_LEFT = 0.004;
+
     private TestPressures() {}
 
     /** The highest pressure. */
@@ -24,6 +28,22 @@ final class TestPressures {
             peak = Math.max(peak, Math.max(Math.min(x, y), Math.min(Math.max(x, y), z)));
         }
         return Math.max(1, (peak - test.rest().zeroPa()) / PA_PER_BAR);
+    }
+
+    /** What the line held at rest, before the pumping, as it turned out; 0 where that was the zero or there was no rest. */
+    static double leftBar(Trace trace, HoldTest test) {
+        Optional<PhaseSpan> rest = test.phase(Phase.REST);
+        if (rest.isEmpty()) {
+            return 0;
+        }
+        int to = Math.min(trace.size(), trace.indexAt(rest.get().toS()));
+        int from = trace.indexAt(Math.max(rest.get().fromS(), rest.get().toS() - 1));
+        double sum = 0;
+        for (int i = from; i < to; i++) {
+            sum += trace.pressurePa(i) - test.rest().zeroPa();
+        }
+        double left = to > from ? sum / (to - from) / PA_PER_BAR : 0;
+        return left > PRESSURE_LEFT * peakBar(trace, test) ? left : 0;
     }
 
     /** Pressure at the end of the hold. */

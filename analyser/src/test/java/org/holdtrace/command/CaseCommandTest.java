@@ -210,7 +210,7 @@ class CaseCommandTest {
         Call call = call("case", file);
         assertEquals(1, call.exitCode());
         assertEquals("", call.out());
-        assertTrue(call.err().contains("broken.case.json, line 1: no \"actuator\""), call.err());
+        assertTrue(call.err().contains("broken.case.json, line 1: no \"complaint\""), call.err());
     }
 
     @Test
