@@ -84,7 +84,7 @@ final class ClassesAhead implements Runnable {
         },
         {ESTIMATE, "RowPlan$Bin Reduction$Kind Columns Reduction$Trend OilKnowledge OpeningGrid JointFit"},
         {FLUID, "Oil ViscosityIndex Walther LubricantDensity BulkModulus"},
-        {ESTIMATE, "Knowledge$OilPrior Knowledge Knowledge$Prior ModelError Noise Evidence LeakShape"},
+        {ESTIMATE, "Knowledge$OilPrior Knowledge Prior ModelError Noise Evidence LeakShape"},
         {"org.holdtrace.leak.", "Law"},
         {
             ESTIMATE,

@@ -21,6 +21,9 @@ final class Cautions {
     /** Missing the pressures of the hold by more than this part of what was lost is named. */
     private static final double MISSED = 0.04;
 
+    /** Fewer strokes than this make no route. */
+    private static final int FEWEST_STROKES = 4;
+
     /** A source that owns this share of the variance is named. */
     private static final double LARGE_SHARE = 0.25;
 
@@ -75,7 +78,7 @@ final class Cautions {
 
     /** What is missing from the setup and what it costs. */
     void ofSetup(TestSetup setup, HoldTest test) {
-        boolean strokes = setup.pumpStrokeM3().isPresent() && test.strokes().size() >= 4;
+        boolean strokes = setup.pumpStrokeM3().isPresent() && test.strokes().size() >= FEWEST_STROKES;
         boolean volume = setup.trappedVolumeM3().isPresent();
         boolean bled = setup.bledVolumeM3().isPresent();
         if (!strokes && !volume && !bled) {
@@ -83,11 +86,16 @@ final class Cautions {
                     "no-calibration",
                     "Neither stroke volume nor trapped volume nor bled volume is known: how fast pressure falls is "
                             + "measured, how much oil that is rests on what is usual, hence the very wide interval.");
+        } else if (!strokes && setup.pumpStrokeM3().isPresent()) {
+            add(
+                    "few-strokes",
+                    "Fewer than " + FEWEST_STROKES
+                            + " strokes were seen: their volume is known, but tells no rate from "
+                            + "stroke tails or plateau flow.");
         } else if (!strokes) {
             add(
                     "missing-pump-stroke",
-                    "The volume of a pump stroke is not known (or too few strokes were seen): no rate from stroke "
-                            + "tails or plateau flow.");
+                    "The volume of a pump stroke is not known: no rate from stroke tails or plateau flow.");
         } else if (!volume && !bled) {
             add("missing-trapped-volume", "The trapped volume is not known: no rate from decay with volume and oil.");
         }

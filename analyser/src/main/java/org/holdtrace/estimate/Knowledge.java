@@ -21,9 +21,6 @@ final class Knowledge {
     /** Thermal expansion of mineral oil near 20–40 °C less that of a steel wall, 1/K (TH-03, TH-04). */
     static final double EXPANSION_PER_K = 7.0e-4;
 
-    /** Nobody knows the share of air better than to this part of the volume (common practice). */
-    static final double LEAST_AIR = 1e-4;
-
     /** The variables. */
     static final int VOLUME = 0;
 
@@ -112,39 +109,6 @@ final class Knowledge {
         this.normBar = normBar;
     }
 
-    /** A value with its spread: normal where it was stated, log-normal where only its order is known. */
-    record Prior(double centre, double spread, boolean logarithmic) {
-        double at(double x) {
-            return logarithmic ? centre * Math.exp(spread * x) : Math.max(centre + spread * x, 0.02 * Math.abs(centre));
-        }
-
-        /** The same where nothing keeps the value above zero. */
-        double eitherSign(double x) {
-            return centre + spread * x;
-        }
-
-        static Prior of(Quantity q, double toUnit) {
-            double rel = q.relativeUncertainty();
-            double centre = q.value() * toUnit;
-            return rel > 0.3
-                    ? new Prior(centre, Math.sqrt(Math.log1p(Math.min(rel, 3) * Math.min(rel, 3))), true)
-                    : new Prior(centre, centre * rel, false);
-        }
-
-        /** Whether this is the same knowledge as {@code other}, number for number. */
-        boolean sameAs(Prior other) {
-            return centre == other.centre && spread == other.spread && logarithmic == other.logarithmic;
-        }
-
-        static Prior order(double centre, double spread) {
-            return new Prior(centre, spread, true);
-        }
-
-        static Prior plain(double centre, double spread) {
-            return new Prior(centre, spread, false);
-        }
-    }
-
     /**
      * @param setup what was stated
      * @param roughCompliance what the strokes suggest for dV/dp in cm³/bar, NaN where there are none
@@ -182,7 +146,9 @@ final class Knowledge {
             // A hose holds no more than the whole line does.
             p[LINE] = Prior.order(volume ? Math.min(0.012, 2e-4 * p[VOLUME].centre()) : 0.012, 1.2);
         }
-        p[AIR] = setup.airFraction().isPresent() ? airPrior(setup.airFraction().get()) : Prior.order(0.005, 0.8);
+        p[AIR] = setup.airFraction().isPresent()
+                ? Prior.ofAir(setup.airFraction().get())
+                : Prior.order(0.005, 0.8);
         p[HEAT] = pumpingSeen
                 ? Prior.order(oil.heatShare(), 0.18)
                 : Prior.plain(0.5 * oil.heatShare(), 0.4 * oil.heatShare());
@@ -226,24 +192,6 @@ final class Knowledge {
         Prior[] p = prior.clone();
         p[STROKE] = Prior.order(prior[STROKE].centre(), 1.5);
         return new Knowledge(p, volumeStated, lineStated, false, bledStated, normBar);
-    }
-
-    /**
-     * Air as stated, by nobody better than {@link #LEAST_AIR}. Where the value is small beside its uncertainty, a stated
-     * zero above all, the share is spread as the positive half of a normal about zero is (mean u √(2/π), variance
-     * u² (1 − 2/π)), as a log-normal of the same two moments: there is no less air than none.
-     */
-    private static Prior airPrior(Quantity stated) {
-        double u = Math.max(LEAST_AIR, stated.standardUncertainty());
-        double half = 2 / Math.PI;
-        double centre = u * half;
-        if (stated.value() <= centre) {
-            return Prior.order(centre, Math.sqrt(-Math.log(half)));
-        }
-        double rel = u / stated.value();
-        return rel > 0.3
-                ? Prior.order(stated.value(), Math.min(1.2, Math.sqrt(Math.log1p(rel * rel))))
-                : Prior.plain(stated.value(), u);
     }
 
     private static Prior stated(Optional<Quantity> quantity, double leastRelative, double toUnit, Prior otherwise) {

@@ -151,6 +151,12 @@ class HoldTestEstimatorTest {
 
     @Test
     void everyInputThatIsMissingIsNamed() {
+        ClosedForm few = Workshop.form();
+        few.strokes = 3;
+        few.strokeCm3 = 0.4;
+        assertTrue(cautions(Results.of(
+                        few.make(Workshop.laminar(1)), Workshop.calibrated().stroke("0.4 cm3 ± 2 %")))
+                .contains("few-strokes"));
         assertEquals(List.of("missing-pump-stroke"), cautions(Results.of(PORT, Workshop.calibrated())));
         assertEquals(
                 List.of("missing-trapped-volume"),

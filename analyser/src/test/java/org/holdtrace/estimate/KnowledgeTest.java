@@ -9,7 +9,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 class KnowledgeTest {
-    private static Knowledge.Prior air(String stated) {
+    private static Prior air(String stated) {
         return Knowledge.of(
                         new Known().air(stated).setup(), Double.NaN, 100, OilKnowledge.of(TestSetup.unknown()), true)
                 .prior(Knowledge.AIR);
@@ -19,7 +19,7 @@ class KnowledgeTest {
     @ParameterizedTest
     @CsvSource({"0 ± 0.3 %, 0.003", "0.1 ± 0.3 %, 0.003", "0 %, 0.0001"})
     void airStatedAsNoneIsSpreadAsAHalfNormal(String stated, double u) {
-        Knowledge.Prior air = air(stated);
+        Prior air = air(stated);
         assertTrue(air.logarithmic());
         double sum = 0;
         double squares = 0;
@@ -38,6 +38,6 @@ class KnowledgeTest {
     @Test
     void airStatedWithoutUncertaintyIsNotExact() {
         assertEquals(0.005, air("0.5 %").centre());
-        assertEquals(Knowledge.LEAST_AIR, air("0.5 %").spread());
+        assertEquals(Prior.LEAST_AIR, air("0.5 %").spread());
     }
 }

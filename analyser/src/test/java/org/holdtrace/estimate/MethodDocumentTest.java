@@ -60,7 +60,7 @@ class MethodDocumentTest {
             Matcher row = PRIOR.matcher(line);
             if (row.matches()) {
                 String name = row.group(1);
-                Knowledge.Prior prior = knowledge.prior((int) inCode("estimate.Knowledge." + name)[0]);
+                Prior prior = knowledge.prior((int) inCode("estimate.Knowledge." + name)[0]);
                 assertEquals(prior.centre(), Double.parseDouble(row.group(2)), 1e-9, name);
                 assertEquals(prior.spread(), Double.parseDouble(row.group(3)), 0.003 * prior.spread(), name);
                 assertEquals(prior.logarithmic(), row.group(4).equals("log-normal"), name);
