@@ -21,9 +21,6 @@ final class Cautions {
     /** Missing the pressures of the hold by more than this part of what was lost is named. */
     private static final double MISSED = 0.04;
 
-    /** Fewer strokes than this make no route. */
-    private static final int FEWEST_STROKES = 4;
-
     /** A source that owns this share of the variance is named. */
     private static final double LARGE_SHARE = 0.25;
 
@@ -78,7 +75,7 @@ final class Cautions {
 
     /** What is missing from the setup and what it costs. */
     void ofSetup(TestSetup setup, HoldTest test) {
-        boolean strokes = setup.pumpStrokeM3().isPresent() && test.strokes().size() >= FEWEST_STROKES;
+        boolean strokes = setup.pumpStrokeM3().isPresent() && test.strokes().size() >= Conclusion.FEWEST_STROKES;
         boolean volume = setup.trappedVolumeM3().isPresent();
         boolean bled = setup.bledVolumeM3().isPresent();
         if (!strokes && !volume && !bled) {
@@ -89,7 +86,7 @@ final class Cautions {
         } else if (!strokes && setup.pumpStrokeM3().isPresent()) {
             add(
                     "few-strokes",
-                    "Fewer than " + FEWEST_STROKES
+                    "Fewer than " + Conclusion.FEWEST_STROKES
                             + " strokes were seen: their volume is known, but tells no rate from "
                             + "stroke tails or plateau flow.");
         } else if (!strokes) {

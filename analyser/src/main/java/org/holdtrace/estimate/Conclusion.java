@@ -24,6 +24,9 @@ final class Conclusion {
     /** A leak is told from zero when it improves the fit by what this many standard uncertainties would. */
     private static final double TOLD = 3;
 
+    /** Fewer strokes than this make no route, however well their volume is known. */
+    static final int FEWEST_STROKES = 4;
+
     private final Joint joint;
     private final TestSetup setup;
     private final double[] sortedLeak;
@@ -143,7 +146,7 @@ final class Conclusion {
         }
         List<String> from = new ArrayList<>();
         Knowledge knowledge = joint.knowledge();
-        if (knowledge.strokeStated && strokes >= 4) {
+        if (knowledge.strokeStated && strokes >= FEWEST_STROKES) {
             from.add("strokes");
         }
         if (knowledge.volumeStated) {

@@ -122,12 +122,12 @@ final class JointFit {
     private List<LeakShape> openings(OpeningGrid wide) {
         use(wide);
         List<LeakShape> coarse = new ArrayList<>(List.of(laminar, orifice));
-        coarse.addAll(wide.thresholds(WIDE_SHIFT * data.peakBar));
+        coarse.addAll(wide.thresholds(WIDE_SHIFT * data.peakBar, false));
         Posterior found =
                 Posterior.explore(evidence, knowledge, likelyFirst(coarse, best.shape.law()), Posterior.coarsePairs());
         NodeFit tight = found.best(Law.THRESHOLD);
         NodeFit seeping = Posterior.explore(
-                        evidence, knowledge, wide.seeping(WIDE_SHIFT * data.peakBar), found.likelyPairs(2))
+                        evidence, knowledge, wide.thresholds(WIDE_SHIFT * data.peakBar, true), found.likelyPairs(2))
                 .best(Law.THRESHOLD);
         boolean seeps =
                 seeping != null && seeping.x[SEEP_AT] > 0 && (tight == null || seeping.cost < tight.cost - SEEPS);
@@ -140,11 +140,7 @@ final class JointFit {
         OpeningGrid finer = wide.about(open.opening());
         use(finer);
         double close = shift(open, finer);
-        NodeFit closer = Posterior.explore(
-                        evidence,
-                        knowledge,
-                        seeps ? finer.seeping(close) : finer.thresholds(close),
-                        found.likelyPairs(3))
+        NodeFit closer = Posterior.explore(evidence, knowledge, finer.thresholds(close, seeps), found.likelyPairs(3))
                 .best(Law.THRESHOLD);
         open = closer == null ? open : closer;
         best = better(best, open);
@@ -153,10 +149,7 @@ final class JointFit {
         OpeningGrid bending = finest.bendingAbove(open.opening(), data.peakBar);
         use(bending);
         // The best and its neighbours, each of which may still move, cover what is left.
-        List<LeakShape> shapes = new ArrayList<>();
-        for (LeakShape straight : bending.straight(open.opening(), shift)) {
-            shapes.add(seeps ? straight.seeping(LeakShape.ANY) : straight);
-        }
+        List<LeakShape> shapes = bending.straight(open.opening(), shift, seeps);
         // Where nothing speaks for a valve, how it would open is no matter.
         if (always == null || open.cost < always.cost - OPENS) {
             shapes.addAll(bending.valves(open.opening(), data.peakBar, shift, conductance(open), seeps));

@@ -21,6 +21,9 @@ record LeakShape(Law law, int[] column, double[] scale, double[] fromBar) {
      */
     private static final double BEND = 0.4;
 
+    /** A law spends no more: a threshold, its place, what it seeps, and what its bends are worth. */
+    static final int MOST_PARAMETERS = 5;
+
     /** What a valve passes without having opened, as a share of what it passes open, both at the peak (one standard deviation). */
     private static final double SEEP = 0.1;
 
@@ -109,8 +112,8 @@ record LeakShape(Law law, int[] column, double[] scale, double[] fromBar) {
         return column[i] >= Columns.OPEN_TIME ? -1 : 1;
     }
 
-    /** How many parameters the law spends. */
+    /** How many parameters the law spends: bends that may be no more than {@link #BEND} count for two, however many. */
     int parameters() {
-        return law == Law.THRESHOLD ? Math.min(5, column.length) : column.length;
+        return Math.min(MOST_PARAMETERS, column.length);
     }
 }

@@ -67,38 +67,34 @@ record OpeningGrid(double[] bar) {
         return (bar[bar.length - 1] - bar[0]) / (bar.length - 1);
     }
 
-    /** A threshold at each; {@code shift} as {@link LeakShape#movingThreshold} takes it. */
-    List<LeakShape> thresholds(double shift) {
-        return thresholds(0, bar.length - 1, shift);
+    /**
+     * A threshold at each; {@code shift} as {@link LeakShape#movingThreshold} takes it.
+     *
+     * @param seeps whether the valve may seep, however much, while it is shut
+     */
+    List<LeakShape> thresholds(double shift, boolean seeps) {
+        return thresholds(0, bar.length - 1, shift, seeps);
     }
 
-    /** The same of valves that seep, however much, while they are shut. */
-    List<LeakShape> seeping(double shift) {
-        List<LeakShape> out = new ArrayList<>();
-        for (LeakShape tight : thresholds(shift)) {
-            out.add(tight.seeping(LeakShape.ANY));
-        }
-        return out;
-    }
-
-    /** Of a grid that is {@link #bendingAbove}, straight thresholds at the opening pressure nearest to {@code centreBar} and at its neighbours. */
-    List<LeakShape> straight(double centreBar, double shift) {
+    /**
+     * Of a grid that is {@link #bendingAbove}, straight thresholds at the opening pressure nearest to {@code centreBar} and at
+     * its neighbours.
+     */
+    List<LeakShape> straight(double centreBar, double shift, boolean seeps) {
         int at = nearestStart(centreBar);
-        return thresholds(Math.max(0, at - 1), Math.min(firstBend() - 1, at + 1), shift);
+        return thresholds(Math.max(0, at - 1), Math.min(firstBend() - 1, at + 1), shift, seeps);
     }
 
     /**
      * Of such a grid, valves of this conductance that open at the pressure nearest to {@code centreBar} and below, since a
      * curve that bends upwards opens below where a straight line would have it begin.
-     *
-     * @param seeps whether the valve was seen to seep while it is shut
      */
     List<LeakShape> valves(double centreBar, double peakBar, double shift, double conductance, boolean seeps) {
         int at = nearestStart(centreBar);
         List<LeakShape> out = new ArrayList<>();
         for (int k = Math.max(0, at - 4); k <= at; k += 2) {
-            LeakShape tight = LeakShape.movingThreshold(k, bar[k], shift);
-            LeakShape valve = seeps ? tight.seeping(LeakShape.ANY) : tight.seepingALittle(conductance, peakBar);
+            LeakShape threshold = threshold(k, shift, seeps);
+            LeakShape valve = seeps ? threshold : threshold.seepingALittle(conductance, peakBar);
             out.add(valve.bending(conductance, firstBend(), bar));
         }
         return out;
@@ -108,12 +104,17 @@ record OpeningGrid(double[] bar) {
         return nearest(centreBar, firstBend());
     }
 
-    private List<LeakShape> thresholds(int first, int last, double shift) {
+    private List<LeakShape> thresholds(int first, int last, double shift, boolean seeps) {
         List<LeakShape> out = new ArrayList<>();
         for (int k = first; k <= last; k++) {
-            out.add(LeakShape.movingThreshold(k, bar[k], shift));
+            out.add(threshold(k, shift, seeps));
         }
         return out;
+    }
+
+    private LeakShape threshold(int k, double shift, boolean seeps) {
+        LeakShape tight = LeakShape.movingThreshold(k, bar[k], shift);
+        return seeps ? tight.seeping(LeakShape.ANY) : tight;
     }
 
     private int nearest(double centreBar) {

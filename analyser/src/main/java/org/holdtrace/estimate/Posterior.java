@@ -156,7 +156,8 @@ final class Posterior {
             if (!collapsed(node.fit)) {
                 double aicc = InformationCriteria.aiccOf(
                         2 * node.fit.cost / dispersion,
-                        Math.max(n, COMMON_PARAMETERS + 7),
+                        // No law is ruled out by there being few rows.
+                        Math.max(n, COMMON_PARAMETERS + LeakShape.MOST_PARAMETERS + 2),
                         COMMON_PARAMETERS + node.fit.shape.parameters());
                 criterion.merge(node.fit.shape.law(), aicc, Math::min);
             }

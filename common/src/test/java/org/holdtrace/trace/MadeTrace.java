@@ -70,6 +70,29 @@ final class MadeTrace {
         random = new Random(seed);
     }
 
+    /** Two dozen slow pushes of one kind into a small line, one a second or two. */
+    static MadeTrace pumped(long seed, MadeTrace.Push push, double leakCm3PerSBar) {
+        MadeTrace made = new MadeTrace(seed);
+        made.rateHz = 200;
+        made.strokes = 24;
+        made.strokeCm3 = 0.3;
+        made.complianceCm3PerBar = 0.05;
+        made.airCm3 = 0.1;
+        made.leakCm3PerSBar = leakCm3PerSBar;
+        made.pushS = 0.9;
+        made.pauseS = 0.9;
+        made.push = push;
+        return made;
+    }
+
+    /** A line that stood under pressure when the trace began. */
+    static MadeTrace begunPumpedUp(long seed, double bar) {
+        MadeTrace made = new MadeTrace(seed);
+        made.startBar = bar;
+        made.strokes = 0;
+        return made;
+    }
+
     /** Makes the trace. */
     Trace make() {
         double clock = restS;

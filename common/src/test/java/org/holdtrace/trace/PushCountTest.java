@@ -32,20 +32,6 @@ class PushCountTest {
         }
     }
 
-    private static MadeTrace pumped(long seed, MadeTrace.Push push, double leakCm3PerSBar) {
-        MadeTrace made = new MadeTrace(seed);
-        made.rateHz = 200;
-        made.strokes = 24;
-        made.strokeCm3 = 0.3;
-        made.complianceCm3PerBar = 0.05;
-        made.airCm3 = 0.1;
-        made.leakCm3PerSBar = leakCm3PerSBar;
-        made.pushS = 0.9;
-        made.pauseS = 0.9;
-        made.push = push;
-        return made;
-    }
-
     @ParameterizedTest
     @EnumSource(
             value = MadeTrace.Push.class,
@@ -54,7 +40,7 @@ class PushCountTest {
         int twice = 0;
         for (double leak : new double[] {0, 0.0003, 0.001}) {
             for (long seed = 1; seed <= 4; seed++) {
-                MadeTrace made = pumped(seed, push, leak);
+                MadeTrace made = MadeTrace.pumped(seed, push, leak);
                 Counted counted = new Counted(made.make());
                 int count = counted.pushes.count();
                 assertTrue(
@@ -68,7 +54,7 @@ class PushCountTest {
 
     @Test
     void thePartsOfAPushAreToldAsOneThatGoesOn() {
-        MadeTrace made = pumped(2, MadeTrace.Push.LEANING_IN, 0.0003);
+        MadeTrace made = MadeTrace.pumped(2, MadeTrace.Push.LEANING_IN, 0.0003);
         Counted counted = new Counted(made.make());
         List<PushCount.Push> late =
                 counted.told.subList(3 * FIRST, counted.told.size()); // where all is known of the first ones
@@ -92,7 +78,7 @@ class PushCountTest {
             names = {"HALF_SINE", "EVEN", "GENTLE", "TWO_SPEEDS"})
     void pushesWithPausesBetweenThemAreAllCounted(MadeTrace.Push push) {
         for (double leak : new double[] {0, 0.0003, 0.001}) {
-            MadeTrace made = pumped(5, push, leak);
+            MadeTrace made = MadeTrace.pumped(5, push, leak);
             assertEquals(made.strokes, new Counted(made.make()).pushes.count(), "leak " + leak);
         }
     }
@@ -100,7 +86,7 @@ class PushCountTest {
     @Test
     void strokesInAQuickRowBetweenLongRestsAreNotRunTogether() {
         for (double leak : new double[] {0, 0.001}) {
-            MadeTrace made = pumped(6, MadeTrace.Push.HALF_SINE, leak);
+            MadeTrace made = MadeTrace.pumped(6, MadeTrace.Push.HALF_SINE, leak);
             made.pushS = 0.35;
             made.pauseS = 0.2;
             made.longPauseAfter = 11;

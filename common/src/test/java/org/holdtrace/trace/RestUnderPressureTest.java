@@ -18,14 +18,16 @@ class RestUnderPressureTest {
     void pressureLeftInTheLineIsNoZeroWhereTheLetOffGoesBelowIt() {
         MadeTrace made = new MadeTrace(1);
         made.startBar = 2.5;
-        assertEquals(made.zeroBar, rest(made).zeroPa() / PA_PER_BAR, 0.02);
+        HoldTest.RestLevel rest = rest(made);
+        assertEquals(made.zeroBar, rest.zeroPa() / PA_PER_BAR, 0.02);
     }
 
     @Test
     void aLineThatWasAtRestKeepsTheZeroOfItsRest() {
         MadeTrace made = new MadeTrace(2);
         made.driftBarPerS = -0.002;
-        assertEquals(made.zeroBar + made.restS * made.driftBarPerS, rest(made).zeroPa() / PA_PER_BAR, 0.02);
+        HoldTest.RestLevel rest = rest(made);
+        assertEquals(made.zeroBar + made.restS * made.driftBarPerS, rest.zeroPa() / PA_PER_BAR, 0.02);
     }
 
     @Test
@@ -37,9 +39,7 @@ class RestUnderPressureTest {
 
     @Test
     void aTraceThatBeginsPumpedUpTakesItsZeroFromItsEnd() {
-        MadeTrace made = new MadeTrace(4);
-        made.startBar = 180;
-        made.strokes = 0;
+        MadeTrace made = MadeTrace.begunPumpedUp(4, 180);
         made.restS = 0;
         HoldTest.RestLevel rest = rest(made);
         assertTrue(rest.fromRest());
@@ -48,9 +48,7 @@ class RestUnderPressureTest {
 
     @Test
     void butNotFromAnEndThatIsStillUnderPressure() {
-        MadeTrace made = new MadeTrace(5);
-        made.startBar = 180;
-        made.strokes = 0;
+        MadeTrace made = MadeTrace.begunPumpedUp(5, 180);
         made.restS = 0;
         made.leftPart = 0.1;
         assertFalse(rest(made).fromRest());

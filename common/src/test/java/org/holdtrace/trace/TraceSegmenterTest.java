@@ -309,9 +309,7 @@ class TraceSegmenterTest {
 
     @Test
     void aTraceThatBeginsPumpedUpHasAHoldAndNoStrokes() {
-        MadeTrace made = new MadeTrace(8);
-        made.startBar = 120;
-        made.strokes = 0;
+        MadeTrace made = MadeTrace.begunPumpedUp(8, 120);
         made.leakCm3PerSBar = 0.00004;
         List<HoldTest> found = TraceSegmenter.segment(made.make());
         assertEquals(1, found.size());

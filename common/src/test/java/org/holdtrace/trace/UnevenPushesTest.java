@@ -9,20 +9,6 @@ import org.junit.jupiter.params.provider.EnumSource;
 
 /** Pushes that slow down or go in jerks, and strokes in so quick a row: traces made here, of which the truth is known. */
 class UnevenPushesTest {
-    private static MadeTrace pumped(long seed, MadeTrace.Push push, double leakCm3PerSBar) {
-        MadeTrace made = new MadeTrace(seed);
-        made.rateHz = 200;
-        made.strokes = 24;
-        made.strokeCm3 = 0.3;
-        made.complianceCm3PerBar = 0.05;
-        made.airCm3 = 0.1;
-        made.leakCm3PerSBar = leakCm3PerSBar;
-        made.pushS = 0.9;
-        made.pauseS = 0.9;
-        made.push = push;
-        return made;
-    }
-
     /** Strokes found after the first one: into an empty line it hardly shows where it begins. */
     private static int afterTheFirst(MadeTrace made, HoldTest found) {
         int n = 0;
@@ -39,7 +25,7 @@ class UnevenPushesTest {
     void aPushThatNeverStopsIsOneStrokeHoweverItSlowsDown(MadeTrace.Push push) {
         for (double leak : new double[] {0, 0.0003, 0.001}) {
             for (long seed = 1; seed <= 4; seed++) {
-                MadeTrace made = pumped(seed, push, leak);
+                MadeTrace made = MadeTrace.pumped(seed, push, leak);
                 List<HoldTest> found = TraceSegmenter.segment(made.make());
                 assertEquals(1, found.size());
                 assertEquals(made.strokes - 1, afterTheFirst(made, found.get(0)), "seed " + seed + ", leak " + leak);
@@ -49,7 +35,7 @@ class UnevenPushesTest {
 
     @Test
     void stampsThatJitterMakeNoSlope() {
-        MadeTrace made = pumped(5, MadeTrace.Push.JERKS, 0.0003);
+        MadeTrace made = MadeTrace.pumped(5, MadeTrace.Push.JERKS, 0.0003);
         made.jitter = 0.3;
         HoldTest found = TraceSegmenter.segment(made.make()).get(0);
         assertEquals(made.strokes - 1, afterTheFirst(made, found));
@@ -58,7 +44,7 @@ class UnevenPushesTest {
     @Test
     void strokesInAQuickRowBetweenLongRestsAreNotRunTogether() {
         for (double leak : new double[] {0, 0.001}) {
-            MadeTrace made = pumped(6, MadeTrace.Push.HALF_SINE, leak);
+            MadeTrace made = MadeTrace.pumped(6, MadeTrace.Push.HALF_SINE, leak);
             made.pushS = 0.35;
             made.pauseS = 0.2;
             made.longPauseAfter = 11;
