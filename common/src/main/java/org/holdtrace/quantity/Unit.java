@@ -21,8 +21,8 @@ public final class Unit {
 
     private static final Map<String, Unit> BY_NAME = new LinkedHashMap<>();
 
-    public static final Unit BAR = unit(Dimension.PRESSURE, "1e5", "1", "bar");
-    public static final Unit PSI = unit(Dimension.PRESSURE, "4.4482216152605", "0.00064516", "psi");
+    public static final Unit BAR = unit(Dimension.PRESSURE, "1e5", "1", "bar", "Bar", "BAR");
+    public static final Unit PSI = unit(Dimension.PRESSURE, "4.4482216152605", "0.00064516", "psi", "PSI");
     public static final Unit KPA = unit(Dimension.PRESSURE, "1e3", "1", "kPa");
     public static final Unit MPA = unit(Dimension.PRESSURE, "1e6", "1", "MPa");
     public static final Unit PA = unit(Dimension.PRESSURE, "1", "1", "Pa");
@@ -34,12 +34,12 @@ public final class Unit {
     public static final Unit MIN = unit(Dimension.TIME, "60", "1", "min");
     public static final Unit H = unit(Dimension.TIME, "3600", "1", "h");
 
-    public static final Unit CM3 = unit(Dimension.VOLUME, "1", "1e6", "cm3", "cm³", "cm^3");
+    public static final Unit CM3 = unit(Dimension.VOLUME, "1", "1e6", "cm3", "cm³", "cm^3", "cc", "ccm");
     public static final Unit ML = unit(Dimension.VOLUME, "1", "1e6", "ml", "mL");
     public static final Unit L = unit(Dimension.VOLUME, "1", "1e3", "l", "L");
     public static final Unit MM3 = unit(Dimension.VOLUME, "1", "1e9", "mm3", "mm³", "mm^3");
     public static final Unit M3 = unit(Dimension.VOLUME, "1", "1", "m3", "m³", "m^3");
-    public static final Unit IN3 = unit(Dimension.VOLUME, "1.6387064e-5", "1", "in3", "in³", "in^3");
+    public static final Unit IN3 = unit(Dimension.VOLUME, "1.6387064e-5", "1", "in3", "in³", "in^3", "cu in");
     public static final Unit GAL = unit(Dimension.VOLUME, "3.785411784e-3", "1", "gal");
 
     public static final Unit GPM = unit(Dimension.FLOW, "3.785411784e-3", "60", "gpm");

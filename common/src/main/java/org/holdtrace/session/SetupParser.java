@@ -22,6 +22,9 @@ import org.holdtrace.quantity.QuantityParser;
  * a problem is left out; who calls decides whether that ends the matter.
  */
 final class SetupParser {
+    /** How data sheets say that a percentage is one of the span, longest first. */
+    private static final List<String> SPAN_ENDINGS = List.of("of full scale", "of span", "F.S.", "FSO", "FS");
+
     static final String EXAMPLE = "an object such as { \"trappedVolume\": \"48 ± 5 cm3\" }";
 
     private final String file;
@@ -106,7 +109,7 @@ final class SetupParser {
 
     private static Double accuracy(String text) {
         SetupField field = SetupField.TRANSDUCER_ACCURACY;
-        double accuracy = exact(text, text, Dimension.FRACTION, field);
+        double accuracy = exact(percentOfSpan(text), text, Dimension.FRACTION, field);
         // A quarter of a per cent, written without its sign, would be 25 % and widen every interval past use.
         if (!(accuracy > 0 && accuracy <= 0.1)) {
             throw new QuantityException(
@@ -114,6 +117,19 @@ final class SetupParser {
                     "a part of the span above 0 and up to 10 %, such as " + field.example());
         }
         return accuracy;
+    }
+
+    /** Data sheets write {@code 0.25 % FS}; a share of the span is what is meant here without it too. */
+    private static String percentOfSpan(String text) {
+        String stripped = text.strip();
+        for (String ending : SPAN_ENDINGS) {
+            if (stripped.endsWith(ending)) {
+                String rest = stripped.substring(0, stripped.length() - ending.length())
+                        .strip();
+                return rest.endsWith("%") ? rest : text;
+            }
+        }
+        return text;
     }
 
     private static double exact(String text, String whole, Dimension dimension, SetupField field) {

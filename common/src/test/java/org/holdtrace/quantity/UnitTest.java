@@ -32,6 +32,10 @@ class UnitTest {
         assertEquals(16.387064, Unit.ML.fromSi(si(Dimension.VOLUME, 1, "in3")), 1e-12);
         assertEquals(3.785411784, Unit.L.fromSi(si(Dimension.VOLUME, 231, "in³")), 1e-12);
         assertEquals(si(Dimension.VOLUME, 231, "in3"), si(Dimension.VOLUME, 1, "gal"), 1e-17);
+        // As they stand on gauges and syringes; 1 cc = 1 cm³, common practice, no source
+        assertEquals(Unit.CM3, Unit.of(Dimension.VOLUME, "cc"));
+        assertEquals(1e-6 / 60, si(Dimension.FLOW, 1, "cc/min"), 1e-22);
+        assertEquals(Unit.PSI, Unit.of(Dimension.PRESSURE, "PSI"));
         // UN-04: 1 US gpm = 6.309020e-5 m³/s = 3.785411784 L/min; 1 in³/min = 16.387064 mL/min [calc]
         assertEquals(6.309020e-5, si(Dimension.FLOW, 1, "gpm"), 5e-12);
         assertEquals(3.785411784, Unit.of(Dimension.FLOW, "L/min").fromSi(si(Dimension.FLOW, 1, "gpm")), 1e-12);

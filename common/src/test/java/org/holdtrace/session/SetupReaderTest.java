@@ -155,6 +155,7 @@ class SetupReaderTest {
                 "transducer.range | 0..250      | \"250\": no unit; expected a unit of pressure: bar, psi, kPa, MPa, Pa or GPa, as in \"120 ± 2 bar\"",
                 "transducer.accuracy | 0 %      | \"0 %\" is not possible; expected a part of the span above 0 and up to 10 %, such as \"0.25 %\"",
                 "transducer.accuracy | 0.25    | \"0.25\" is not possible; expected a part of the span above 0 and up to 10 %, such as \"0.25 %\"",
+                "transducer.accuracy | 0.25 FS | \"0.25 FS\": unknown unit \"FS\"; expected a unit of fraction: %, or none for a plain number",
                 "oil.air | 0.5    | \"0.5\" is not possible; expected a volume fraction from 0 to 30 %, such as \"0.5 ± 0.3 %\"",
                 "transducer.accuracy | 0.25 ± 0.1 % | \"0.25 ± 0.1 %\" has an uncertainty; expected a value without one, such as \"0.25 %\"",
             })
@@ -170,6 +171,15 @@ class SetupReaderTest {
         assertEquals(
                 Optional.of(grade),
                 parse("{ \"oil\": { \"grade\": \" " + grade + " \" } }").oilGrade());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"0.25 %", "0.25 % FS", "0.25 %FS", "0.25 % FSO", "0.25 % F.S.", "0.25 % of span"})
+    void anAccuracyMayBeWrittenAsDataSheetsDo(String accuracy) throws IOException {
+        assertEquals(
+                Optional.of(0.0025),
+                parse("{ \"transducer\": { \"accuracy\": \"" + accuracy + "\" } }")
+                        .transducerAccuracy());
     }
 
     @Test
