@@ -8,7 +8,7 @@ public final class HtmlReport {
 
     /** The page, to be stored as UTF-8. */
     public static String write(Report report) {
-        return ReportPage.write(report, HtmlReport::place);
+        return ReportPage.write(report, HtmlReport::place, true);
     }
 
     private static void place(Markup page, Picture picture) {

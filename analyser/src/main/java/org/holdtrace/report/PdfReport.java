@@ -32,20 +32,23 @@ public final class PdfReport {
     /** The document's bytes: the same for the same report, whenever and wherever it is made. */
     public static byte[] write(Report report) throws IOException {
         Map<String, Picture> pictures = new HashMap<>();
-        String page = ReportPage.write(report, (markup, picture) -> {
-            pictures.put(picture.name(), picture);
-            int width = (int) (report.paper().textWidthMm() * picture.share());
-            double height = Math.floor((double) width * picture.height() / picture.width());
-            markup.open(
-                    "object",
-                    "type",
-                    DRAWING,
-                    "data",
-                    picture.name(),
-                    "style",
-                    "display: block; width: " + width + "mm; height: " + height + "mm");
-            markup.close();
-        });
+        String page = ReportPage.write(
+                report,
+                (markup, picture) -> {
+                    pictures.put(picture.name(), picture);
+                    int width = (int) (report.paper().textWidthMm() * picture.share());
+                    double height = Math.floor((double) width * picture.height() / picture.width());
+                    markup.open(
+                            "object",
+                            "type",
+                            DRAWING,
+                            "data",
+                            picture.name(),
+                            "style",
+                            "display: block; width: " + width + "mm; height: " + height + "mm");
+                    markup.close();
+                },
+                false);
         return write(page, pictures, report.version());
     }
 

@@ -24,16 +24,23 @@ final class ReportPage {
     private final BiConsumer<Markup, Picture> place;
     private final Optional<CaseSection> judged;
 
-    /** @param place puts a picture into the page */
-    private ReportPage(Report report, BiConsumer<Markup, Picture> place) {
+    private final boolean forBrowser;
+
+    private ReportPage(Report report, BiConsumer<Markup, Picture> place, boolean forBrowser) {
         this.report = report;
+        this.forBrowser = forBrowser;
         this.place = place;
         judged = report.judged().map(judgement -> new CaseSection(judgement.findings(), report.units(), page));
     }
 
-    /** The page as XHTML. */
-    static String write(Report report, BiConsumer<Markup, Picture> place) {
-        return new ReportPage(report, place).write();
+    /**
+     * The page as XHTML.
+     *
+     * @param place puts a picture into the page
+     * @param forBrowser whether a browser prints it, which knows no running elements for the head and foot of its pages
+     */
+    static String write(Report report, BiConsumer<Markup, Picture> place, boolean forBrowser) {
+        return new ReportPage(report, place, forBrowser).write();
     }
 
     private String write() {
@@ -42,9 +49,14 @@ final class ReportPage {
         page.element("title", title());
         page.open("meta", "name", "description", "content", "Hold test report by " + report.version());
         page.close();
-        page.open("style").raw(style(report.paper())).close().close();
+        page.open("style")
+                .raw(style(report.paper()) + (forBrowser ? margins() : ""))
+                .close()
+                .close();
         page.open("body");
-        running();
+        if (!forBrowser) {
+            running();
+        }
         firstPage();
         judged.ifPresent(CaseSection::reasons);
         List<Report.Test> tests = report.tests();
@@ -94,15 +106,40 @@ final class ReportPage {
         }
     }
 
-    /** What stands at the head and foot of every printed page. */
+    /** What stands at the head and foot of every printed page, as elements that run along. */
     private void running() {
-        page.open("div", "class", "head")
-                .element("span", machines().size() > 1 ? heading() : title())
-                .close();
-        page.open("div", "class", "mark")
-                .element("span", report.simulated() ? "SIMULATED: NOTHING HERE WAS MEASURED" : "")
-                .close();
+        page.open("div", "class", "head").element("span", head()).close();
+        page.open("div", "class", "mark").element("span", mark()).close();
         page.open("div", "class", "foot").element("span", report.version()).close();
+    }
+
+    private String head() {
+        return machines().size() > 1 ? heading() : title();
+    }
+
+    private String mark() {
+        return report.simulated() ? "SIMULATED: NOTHING HERE WAS MEASURED" : "";
+    }
+
+    /** The same as texts in the margins, which browsers print. */
+    private String margins() {
+        String small = "font-family: 'DejaVu Sans', Verdana, sans-serif; font-size: 7.5pt; white-space: nowrap;";
+        return "@page {\n  @top-left { content: " + quoted(head()) + "; " + small + " color: #444; }\n"
+                + "  @top-right { content: " + quoted(mark()) + "; " + small + " font-weight: bold; }\n"
+                + "  @bottom-left { content: " + quoted(report.version()) + "; " + small + " color: #444; }\n}\n";
+    }
+
+    /** A text in a style sheet: what could end it, or the sheet, is escaped (CSS Syntax Module Level 3, 4.3.7). */
+    private static String quoted(String text) {
+        StringBuilder quoted = new StringBuilder("\"");
+        text.codePoints().forEach(c -> {
+            if (c < ' ' || c == '"' || c == '\\' || c == '<' || c == '>' || c == '&') {
+                quoted.append('\\').append(Integer.toHexString(c)).append(' ');
+            } else {
+                quoted.appendCodePoint(c);
+            }
+        });
+        return quoted.append('"').toString();
     }
 
     private void firstPage() {

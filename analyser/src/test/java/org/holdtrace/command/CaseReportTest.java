@@ -145,6 +145,21 @@ class CaseReportTest {
         }
     }
 
+    /** Escapes by CSS Syntax Module Level 3, 4.3.7 (from memory): a backslash, the code point in hexadecimal, a space. */
+    @Test
+    void aBrowserPrintsHeadAndMarkOnEveryPage() throws IOException {
+        Path file = cut("");
+        Files.writeString(file, Files.readString(file).replace("Rowan 3, front", "Rowan \\\"3\\\" </style>, front"));
+        Path out = folder.resolve("r.html");
+        call("report", file, "--out", out);
+        String page = Files.readString(out);
+        assertTrue(page.contains("@top-right { content: \"SIMULATED: NOTHING HERE WAS MEASURED\";"), page);
+        assertTrue(
+                page.contains("content: \"Case report: Rowan \\22 3\\22  \\3c /style\\3e , front loader (invented)\";"),
+                page);
+        assertFalse(page.contains("class=\"head\""), "no line of it is left in the text");
+    }
+
     @Test
     void thePageIsWellFormed() throws IOException, ParserConfigurationException, SAXException {
         Path out = folder.resolve("r.html");
