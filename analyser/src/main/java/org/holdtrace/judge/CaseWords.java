@@ -32,7 +32,7 @@ final class CaseWords {
         return new CaseFindings(
                 bare.caseFile(),
                 bare.standing(),
-                summary(bare),
+                summary(bare, units),
                 bare.elements(),
                 bare.combinations(),
                 bare.probabilityNoneOver(),
@@ -52,7 +52,7 @@ final class CaseWords {
                 .toList();
     }
 
-    private static List<String> summary(CaseFindings found) {
+    private static List<String> summary(CaseFindings found, ShownUnits units) {
         List<String> said = new ArrayList<>();
         List<String> over = with(found, Status.OVER);
         List<String> undecided = with(found, Status.UNDECIDED);
@@ -94,6 +94,9 @@ final class CaseWords {
                             case CANNOT_EXPLAIN -> "cannot explain the drift complained of.";
                         }));
         said.add(standing(found));
+        if (found.standing() == Standing.OPEN && found.next().isEmpty()) {
+            said.addAll(LeftOpen.settledBy(found, units));
+        }
         return said;
     }
 
@@ -115,8 +118,7 @@ final class CaseWords {
             case DECIDED -> "Every part of the circuit is decided.";
             case OPEN ->
                 found.next().isEmpty()
-                        ? "The case is open, and no further test of its parts can be made: hold longer, or change the parts"
-                                + " still in doubt one at a time."
+                        ? "The case is open, and no further test of its parts can be made."
                         : "The case is open: the next test worth doing is to "
                                 + found.next().get(0).test().name() + ".";
             case STOPPED ->
