@@ -15,7 +15,7 @@ import java.util.stream.IntStream;
  */
 final class LeakDraws {
     /** Draws: what they say of a probability near a half errs by two in a hundred. */
-    private static final int DRAWS = 800;
+    static final int DRAWS = 800;
 
     /** Results of a test that are thought through. */
     private static final int OUTCOMES = 64;
@@ -99,6 +99,16 @@ final class LeakDraws {
         }
     }
 
+    /** What element {@code name} leaks in draw {@code d}, m³/s. */
+    double leak(int d, String name) {
+        return leaks[d][index.get(name)];
+    }
+
+    /** Standard deviation of what a test gives, where the leaks in it add up to {@code sum} and the least limit is {@code least}, m³/s. */
+    static double errorOf(double sum, double least) {
+        return Math.hypot(ERROR_OF_LEAK * sum, ERROR_OF_LIMIT * least);
+    }
+
     /**
      * What a test not yet made is expected to tell.
      *
@@ -172,7 +182,7 @@ final class LeakDraws {
             for (int i = 0; i < DRAWS; i++) {
                 int d = (int) (order[i] % DRAWS);
                 sum[i] = unordered[d];
-                sd[i] = Math.hypot(ERROR_OF_LEAK * sum[i], ERROR_OF_LIMIT * least);
+                sd[i] = errorOf(sum[i], least);
                 over[i] = IntStream.range(0, which.length)
                         .filter(k -> worn[d][which[k]])
                         .toArray();

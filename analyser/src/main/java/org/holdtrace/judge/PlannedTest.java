@@ -10,7 +10,8 @@ import org.holdtrace.session.TestSetup;
  * @param test how to set it up; its file is empty
  * @param reach what it can implicate
  * @param bits information it is expected to give about which elements are over their limits, bits
- * @param worthPerSecond that, with what it settles for good, for the time it costs, bits per second: what tests are ordered by
+ * @param worthPerSecond that, with what it settles for good, for the time it costs, less where others would do without it,
+ *     bits per second: what tests are ordered by
  * @param probabilityPass probability that it holds: that all it implicates and can judge are within their limits
  * @param pressurePa pressure to pump up to, Pa
  * @param pressureFrom what decided that pressure, in words
@@ -43,5 +44,26 @@ public record PlannedTest(
         TestSetup plan) {
     public PlannedTest {
         cautions = List.copyOf(cautions);
+    }
+
+    /** The same, worth so many times as much. */
+    PlannedTest worth(double factor) {
+        return new PlannedTest(
+                test,
+                reach,
+                bits,
+                factor * worthPerSecond,
+                probabilityPass,
+                pressurePa,
+                pressureFrom,
+                pumpedM3,
+                strokes,
+                holdS,
+                wholeS,
+                limitM3PerS,
+                ifHolds,
+                ifLeaks,
+                cautions,
+                plan);
     }
 }

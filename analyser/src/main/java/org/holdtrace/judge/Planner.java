@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.stream.IntStream;
 import org.holdtrace.wording.ShownUnits;
 
 /**
@@ -39,6 +40,9 @@ final class Planner {
 
     /** Between two tests: reading off, judging, deciding on the next, s. Common practice, no source. */
     private static final double BETWEEN_S = 1200;
+
+    /** What a test is worth that is never among the fewest still to be made, beside one that always is and tells as much. */
+    private static final double NEVER_NEEDED = 0.1;
 
     /** Share of the time to reach a port that is saved where its lines stay on. */
     private static final double LINES_ON = 0.5;
@@ -89,10 +93,35 @@ final class Planner {
             best.merge(names, planned, (a, b) -> a.wholeS() <= b.wholeS() ? a : b);
         }
         boolean some = best.values().stream().anyMatch(planned -> planned.bits() >= WORTH_SHOWING);
-        return best.values().stream()
+        return lookedAhead(List.copyOf(best.values()), open).stream()
                 .filter(planned -> !some || planned.bits() >= WORTH_SHOWING)
                 .sorted(Comparator.comparingDouble(PlannedTest::worthPerSecond).reversed())
                 .limit(MOST)
+                .toList();
+    }
+
+    /** {@code tests}, worth so much less the more seldom they are among the fewest that still have to be made. */
+    private List<PlannedTest> lookedAhead(List<PlannedTest> tests, Set<String> open) {
+        List<String> over = file.circuit().elements().stream()
+                .map(Element::name)
+                .filter(name -> !open.contains(name) && beliefs.probabilityOver(name) > 0.5)
+                .toList();
+        double[] shares = new TestsAhead(
+                        tests.stream()
+                                .map(planned -> new TestsAhead.Way(
+                                        planned.reach().direct(),
+                                        planned.wholeS() + BETWEEN_S,
+                                        planned.test().blanked(),
+                                        BLANKING_S))
+                                .toList(),
+                        earlier,
+                        open,
+                        over,
+                        limits,
+                        draws)
+                .shares();
+        return IntStream.range(0, tests.size())
+                .mapToObj(i -> tests.get(i).worth(NEVER_NEEDED + (1 - NEVER_NEEDED) * shares[i]))
                 .toList();
     }
 
