@@ -5,7 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.ExecutionException;
-import javax.swing.SwingWorker;
+import org.holdtrace.desk.work.ToldWork;
 import org.holdtrace.library.Failures;
 import org.holdtrace.link.LinkException;
 import org.holdtrace.link.StoredFile;
@@ -14,7 +14,7 @@ import org.holdtrace.remote.SessionCopier;
 import org.holdtrace.session.Loss;
 
 /** Fetches the sessions of a logger on a thread of its own. */
-public final class FetchWork extends SwingWorker<List<Path>, Runnable> {
+public final class FetchWork extends ToldWork<List<Path>> {
     private static final long BEFORE_NEXT_TRY_MS = 1000;
     private static final long NEWS_EVERY_NS = 100_000_000;
 
@@ -49,12 +49,7 @@ public final class FetchWork extends SwingWorker<List<Path>, Runnable> {
     }
 
     @Override
-    protected void process(List<Runnable> news) {
-        news.forEach(Runnable::run);
-    }
-
-    @Override
-    protected void done() {
+    protected void ended() {
         try {
             if (!isCancelled()) {
                 get();

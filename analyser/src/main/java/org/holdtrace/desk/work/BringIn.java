@@ -7,7 +7,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import javax.swing.SwingWorker;
 import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.library.Failures;
 import org.holdtrace.library.InputFile;
@@ -18,7 +17,7 @@ import org.holdtrace.session.CsvTraceReader;
 import org.holdtrace.session.InputException;
 
 /** Reads and estimates recordings on a thread of its own and hands each to the event thread as soon as it is ready. */
-public final class BringIn extends SwingWorker<Void, Runnable> {
+public final class BringIn extends ToldWork<Void> {
     private final List<Path> given;
     private final Map<Path, CsvPlan> plans;
     private final EstimateOptions asked;
@@ -128,15 +127,7 @@ public final class BringIn extends SwingWorker<Void, Runnable> {
     }
 
     @Override
-    protected void process(List<Runnable> news) {
-        for (Runnable each : news) {
-            // What was ready before somebody cancelled is kept.
-            each.run();
-        }
-    }
-
-    @Override
-    protected void done() {
+    protected void ended() {
         receiver.finished(isCancelled());
     }
 }

@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.ExecutionException;
-import javax.swing.SwingWorker;
 import org.holdtrace.judge.CaseFindings;
 import org.holdtrace.library.CaseStudy;
 import org.holdtrace.library.Failures;
@@ -13,7 +12,7 @@ import org.holdtrace.library.InputFile;
 import org.holdtrace.wording.ShownUnits;
 
 /** Reads a case, has its sessions estimated and judges it, on a thread of its own, the way the command {@code case} does. */
-public final class CaseWork extends SwingWorker<CaseWork.Judged, Runnable> {
+public final class CaseWork extends ToldWork<CaseWork.Judged> {
     /**
      * A case that was judged.
      *
@@ -74,12 +73,7 @@ public final class CaseWork extends SwingWorker<CaseWork.Judged, Runnable> {
     }
 
     @Override
-    protected void process(List<Runnable> news) {
-        news.forEach(Runnable::run);
-    }
-
-    @Override
-    protected void done() {
+    protected void ended() {
         if (isCancelled()) {
             receiver.stopped();
             return;
