@@ -16,6 +16,7 @@ import javax.swing.SwingUtilities;
 import javax.swing.WindowConstants;
 import org.holdtrace.desk.classroom.ClassWindow;
 import org.holdtrace.desk.logger.LoggerMemory;
+import org.holdtrace.desk.look.InSight;
 import org.holdtrace.desk.look.Keyboard;
 import org.holdtrace.desk.look.Sourced;
 import org.holdtrace.desk.look.Theme;
@@ -52,6 +53,7 @@ final class DeskWindow {
     private final Calls calls;
     private final Cases cases;
     private final Written written;
+    private final InSight inSight = InSight.begin();
     private Theme theme;
     private int before;
     private boolean cautionsRead;
@@ -283,7 +285,8 @@ final class DeskWindow {
     /** The view for the back of a room, a window of its own. */
     void openClassView() {
         if (classWindow == null) {
-            classWindow = new ClassWindow(theme, this::cautionsRead, Desk.PROGRAM, new LoggerMemory(state));
+            classWindow = new ClassWindow(
+                    theme, this::cautionsRead, Desk.PROGRAM, new LoggerMemory(state), state.get("folder", ""));
         }
         classWindow.open();
     }
@@ -323,6 +326,7 @@ final class DeskWindow {
         }
         place.remember();
         frame.dispose();
+        inSight.close();
         state.close();
         whenClosed.run();
     }

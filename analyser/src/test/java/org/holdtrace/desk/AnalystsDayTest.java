@@ -1,7 +1,6 @@
 package org.holdtrace.desk;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.awt.Point;
@@ -47,8 +46,8 @@ class AnalystsDayTest extends WindowTest {
         double whole = GuiActionRunner.execute(() -> trace.window().durationS());
         robot.click(trace);
         robot.pressAndReleaseKeys(KeyEvent.VK_ADD, KeyEvent.VK_ADD, KeyEvent.VK_1, KeyEvent.VK_2);
-        assertEquals(0.64 * whole, GuiActionRunner.execute(() -> trace.window().durationS()), 1e-6 * whole);
-        assertTrue(GuiActionRunner.execute(trace::reading).isPresent());
+        until("it is nearer", () -> Math.abs(trace.window().durationS() - 0.64 * whole) < 1e-6 * whole);
+        until("both cursors are set", () -> trace.reading().isPresent());
         Screens.keep(desk.target(), "desk-close-up");
 
         desk.tabbedPane("views").selectTab("Compare");
@@ -91,7 +90,7 @@ class AnalystsDayTest extends WindowTest {
         watch.begin();
         robot.click(trace);
         robot.pressAndReleaseKeys(KeyEvent.VK_B, KeyEvent.VK_B, KeyEvent.VK_B);
-        assertTrue(heard(trace).contains("boundary chosen: hold starts at "), heard(trace));
+        until("it is chosen", () -> heard(trace).contains("boundary chosen: hold starts at "));
         Point at = GuiActionRunner.execute(() -> trace.placeOfChosenBoundary().orElseThrow());
         robot.moveMouse(trace, at);
         robot.pressMouse(MouseButton.LEFT_BUTTON);
@@ -101,13 +100,12 @@ class AnalystsDayTest extends WindowTest {
         until("it is said", () -> desk.textBox("cautions").text().contains("Moved by hand: \"hold starts\""));
         Screens.keep(desk.target(), "desk-boundary");
         robot.click(trace, new Point(at.x + 60, at.y));
-        String dragged = heard(trace);
+        String dragged = GuiActionRunner.execute(() -> heard(trace));
         robot.pressKey(KeyEvent.VK_SHIFT);
         robot.pressAndReleaseKeys(KeyEvent.VK_RIGHT);
         robot.releaseKey(KeyEvent.VK_SHIFT);
-        assertNotEquals(dragged, heard(trace));
-        String moved =
-                GuiActionRunner.execute(() -> trace.getAccessibleContext().getAccessibleDescription());
+        until("it is moved on", () -> !heard(trace).equals(dragged));
+        String moved = GuiActionRunner.execute(() -> heard(trace));
         nothingLongRanOnTheEventThread();
         desk.close();
 
@@ -138,7 +136,9 @@ class AnalystsDayTest extends WindowTest {
         desk.optionPane()
                 .requireMessage("\"60 bars\" cannot be understood at \"60 bars\"; expected a pressure, an oil"
                         + " temperature or both, as in \"140 bar, 50 degC\"");
-        desk.optionPane().okButton().click();
+        JOptionPaneFixture why = desk.optionPane();
+        why.okButton().click();
+        until("it is gone", () -> !why.target().isShowing());
         asks = desk.optionPane();
         asks.textBox().setText("60 bar");
         asks.okButton().click();
@@ -266,7 +266,8 @@ class AnalystsDayTest extends WindowTest {
         }
     }
 
+    /** On the event thread. */
     private static String heard(TraceView trace) {
-        return GuiActionRunner.execute(() -> trace.getAccessibleContext().getAccessibleDescription());
+        return trace.getAccessibleContext().getAccessibleDescription();
     }
 }

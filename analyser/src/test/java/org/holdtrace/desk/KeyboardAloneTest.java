@@ -1,5 +1,6 @@
 package org.holdtrace.desk;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -10,7 +11,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import javax.swing.JComponent;
 import org.assertj.swing.edt.GuiActionRunner;
+import org.assertj.swing.fixture.DialogFixture;
 import org.assertj.swing.fixture.FrameFixture;
 import org.assertj.swing.fixture.JFileChooserFixture;
 import org.holdtrace.desk.view.TraceView;
@@ -28,16 +31,16 @@ class KeyboardAloneTest extends WindowTest {
         until("the second is shown", () -> desk.textBox("tested").text().contains("02-bramble-bucket-port-a"));
         robot.pressAndReleaseKeys(KeyEvent.VK_B, KeyEvent.VK_B, KeyEvent.VK_B);
         TraceView trace = robot.finder().findByName("trace", TraceView.class);
-        assertTrue(heard(trace).contains("boundary chosen: hold starts at "), heard(trace));
-        String before = heard(trace);
+        until("it is chosen", () -> heard(trace).contains("boundary chosen: hold starts at "));
+        String before = GuiActionRunner.execute(() -> heard(trace));
         robot.pressKey(KeyEvent.VK_SHIFT);
         robot.pressAndReleaseKey(KeyEvent.VK_RIGHT);
         robot.releaseKey(KeyEvent.VK_SHIFT);
         until("it is moved", () -> said("cautions").contains("Moved by hand: \"hold starts\""));
-        assertNotEquals(before, heard(trace));
+        assertNotEquals(before, GuiActionRunner.execute(() -> heard(trace)));
         undo();
         robot.pressAndReleaseKeys(KeyEvent.VK_PLUS, KeyEvent.VK_1, KeyEvent.VK_2);
-        assertTrue(GuiActionRunner.execute(trace::reading).isPresent(), "cursors are set from the list");
+        until("cursors are set from the list", () -> trace.reading().isPresent());
         // On the trace itself the arrows go through the tests as well.
         robot.pressAndReleaseKey(KeyEvent.VK_TAB);
         keyboardIsAt("trace");
@@ -113,6 +116,63 @@ class KeyboardAloneTest extends WindowTest {
         desk.close();
     }
 
+    @Test
+    void whatTheTabKeyComesToIsInSightInTheFormAndInDialogsHoweverLargeTheType() throws IOException {
+        FrameFixture desk = openDesk();
+        bringIn(desk, demo.resolve("08-thistle-clamp.csv"));
+        until("it is there", () -> desk.label("status").text().equals("1 recording brought in"));
+        desk.tabbedPane("beside the trace").selectTab("Setup");
+        robot.focusAndWaitForFocusGain(desk.textBox("machine").target());
+        tabTo("transducer.accuracy");
+        for (int i = 0; i < 6; i++) {
+            control(KeyEvent.VK_EQUALS);
+        }
+        desk.tabbedPane("beside the list").selectTab("Leak and setup");
+        desk.button("work out volume").click();
+        DialogFixture volume = desk.dialog("trapped volume");
+        keyboardIsAt("part 1 Part");
+        tabTo("part 3 or volume");
+        volume.button("one more part").click();
+        keyboardIsAt("part 4 Part");
+        ownerIsInSight();
+        Screens.keep(volume.target(), "desk-volume-300-percent");
+        robot.pressAndReleaseKey(KeyEvent.VK_ESCAPE);
+
+        Path trace = demo.resolve("bench.csv");
+        Files.writeString(trace, "elapsed,P1,pressure at the test port of the bench\n0,1,1\n0.1,1,1\n0.2,1,1\n");
+        bringIn(desk, trace);
+        DialogFixture columns = desk.dialog("columns");
+        keyboardIsAt("column 1 is");
+        tabTo("column 3 in");
+        Screens.keep(columns.target(), "desk-columns-300-percent");
+        robot.pressAndReleaseKey(KeyEvent.VK_ESCAPE);
+        desk.close();
+    }
+
+    /** Goes on with Tab to what is called {@code last}, and sees that it and all on the way are seen whole. */
+    private void tabTo(String last) {
+        String name = null;
+        for (int i = 0; i < 40 && !last.equals(name); i++) {
+            Component before = owner();
+            robot.pressAndReleaseKey(KeyEvent.VK_TAB);
+            until("the keyboard goes on", () -> owner() != null && owner() != before);
+            ownerIsInSight();
+            name = GuiActionRunner.execute(() -> owner().getName());
+        }
+        assertEquals(last, name);
+    }
+
+    private static void ownerIsInSight() {
+        until("it is seen whole: " + GuiActionRunner.execute(() -> owner().getName()), () -> {
+            JComponent owner = (JComponent) owner();
+            return owner.getVisibleRect().getSize().equals(owner.getSize());
+        });
+    }
+
+    private static Component owner() {
+        return KeyboardFocusManager.getCurrentKeyboardFocusManager().getFocusOwner();
+    }
+
     /** Types the path into the chooser's field, which has the keyboard. */
     private void bringIn(FrameFixture desk, Path path) {
         control(KeyEvent.VK_O);
@@ -120,10 +180,7 @@ class KeyboardAloneTest extends WindowTest {
         chooser.fileNameTextBox().setText(path.toString());
         robot.focusAndWaitForFocusGain(chooser.fileNameTextBox().target());
         robot.pressAndReleaseKey(KeyEvent.VK_ENTER);
-        if (Files.isDirectory(path)
-                && GuiActionRunner.execute(() -> chooser.target().isShowing())) {
-            robot.pressAndReleaseKey(KeyEvent.VK_ENTER); // the first Enter went into the folder
-        }
+        until("it is chosen", () -> !chooser.target().isShowing());
     }
 
     private void control(int key) {
@@ -138,13 +195,13 @@ class KeyboardAloneTest extends WindowTest {
 
     private static void keyboardIsAt(String name) {
         until(name + " has the keyboard", () -> {
-            Component owner =
-                    KeyboardFocusManager.getCurrentKeyboardFocusManager().getFocusOwner();
+            Component owner = owner();
             return owner != null && name.equals(owner.getName());
         });
     }
 
+    /** On the event thread. */
     private static String heard(TraceView trace) {
-        return GuiActionRunner.execute(() -> trace.getAccessibleContext().getAccessibleDescription());
+        return trace.getAccessibleContext().getAccessibleDescription();
     }
 }

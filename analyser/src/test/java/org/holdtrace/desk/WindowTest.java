@@ -14,6 +14,7 @@ import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
 import java.util.stream.Stream;
+import javax.swing.JFrame;
 import javax.swing.JList;
 import javax.swing.text.JTextComponent;
 import org.assertj.swing.core.BasicRobot;
@@ -24,12 +25,12 @@ import org.assertj.swing.fixture.FrameFixture;
 import org.assertj.swing.fixture.JFileChooserFixture;
 import org.assertj.swing.timing.Condition;
 import org.assertj.swing.timing.Pause;
+import org.assertj.swing.timing.Timeout;
 import org.holdtrace.desk.work.Commands;
 import org.holdtrace.desk.work.DeskState;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
-import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
@@ -38,9 +39,14 @@ import org.junit.jupiter.api.io.TempDir;
  */
 @CacioTest
 @Tag("window")
-@Timeout(300)
+@org.junit.jupiter.api.Timeout(300)
 abstract class WindowTest {
     private static final Path DEMO = Path.of("..", "demo-data").toAbsolutePath().normalize();
+
+    /** How long anything is waited for. */
+    static final Timeout PATIENCE = Timeout.timeout(60, TimeUnit.SECONDS);
+
+    private static final int SUBMENU_MS = 500;
 
     /** The sessions of the case in the demo data. */
     private static final String CASE_FOLDER = "rowan-loader";
@@ -64,6 +70,8 @@ abstract class WindowTest {
         robot.settings().delayBetweenEvents(2);
         robot.settings().eventPostingDelay(5);
         robot.settings().idleTimeout(50);
+        // The library waits so long for a submenu, whether it is there or not.
+        robot.settings().timeoutToFindSubMenu(SUBMENU_MS);
         watch = new EventThreadWatch();
     }
 
@@ -89,7 +97,25 @@ abstract class WindowTest {
             made.open();
             return made;
         });
-        return new FrameFixture(robot, desk.frame());
+        return new Patient(robot, desk.frame());
+    }
+
+    /** A window whose dialogs may take as long to come as a busy computer makes them. */
+    private static final class Patient extends FrameFixture {
+        Patient(Robot robot, JFrame window) {
+            super(robot, window);
+        }
+
+        /** Without this it would have to be there already: the library waits for dialogs, but not for choosers. */
+        @Override
+        public JFileChooserFixture fileChooser(String name) {
+            return fileChooser(name, PATIENCE);
+        }
+
+        @Override
+        public Timeout defaultDialogLookupTimeout() {
+            return PATIENCE;
+        }
     }
 
     /** What the words of that name say, nothing where they are not shown. */
@@ -109,7 +135,7 @@ abstract class WindowTest {
                         return GuiActionRunner.execute(holds::getAsBoolean);
                     }
                 },
-                org.assertj.swing.timing.Timeout.timeout(60, TimeUnit.SECONDS));
+                PATIENCE);
     }
 
     /** Chooses one file to bring in by the menu. */

@@ -44,6 +44,7 @@ public final class ClassWindow {
     private final SafetyGate safety;
     private final String program;
     private final LoggerMemory loggers;
+    private String folder;
 
     /**
      * A window that is not shown yet, with the simulated line in it.
@@ -52,8 +53,10 @@ public final class ClassWindow {
      * @param safety asked before a real line is shown
      * @param program name and version, told to loggers
      * @param loggers where loggers were reached lately
+     * @param folder where files are looked for first, empty for the usual one
      */
-    public ClassWindow(Theme theme, SafetyGate safety, String program, LoggerMemory loggers) {
+    public ClassWindow(Theme theme, SafetyGate safety, String program, LoggerMemory loggers, String folder) {
+        this.folder = folder;
         this.loggers = loggers;
         this.safety = safety;
         this.program = program;
@@ -128,13 +131,14 @@ public final class ClassWindow {
     }
 
     private void chooseRecordings(boolean beside) {
-        JFileChooser chooser = new FileChooser("");
+        JFileChooser chooser = new FileChooser(folder);
         chooser.setDialogTitle(beside ? "A recording beside what is shown" : "One recording, or two side by side");
         chooser.setMultiSelectionEnabled(!beside);
         chooser.setFileFilter(new FileNameExtensionFilter("sessions and traces (.hold, .csv)", "hold", "csv"));
         if (chooser.showOpenDialog(frame) != JFileChooser.APPROVE_OPTION) {
             return;
         }
+        folder = chooser.getCurrentDirectory().getPath();
         File[] chosen = beside ? new File[] {chooser.getSelectedFile()} : chooser.getSelectedFiles();
         if (chosen.length > MOST_RECORDINGS) {
             tell("Two recordings fit side by side; " + chosen.length + " were chosen.");
@@ -203,12 +207,13 @@ public final class ClassWindow {
     }
 
     private void choosePicture() {
-        JFileChooser chooser = new FileChooser("");
+        JFileChooser chooser = new FileChooser(folder);
         chooser.setDialogTitle("A picture of the screen (.png or .svg)");
         chooser.setSelectedFile(new File("class.png"));
         if (chooser.showSaveDialog(frame) != JFileChooser.APPROVE_OPTION) {
             return;
         }
+        folder = chooser.getCurrentDirectory().getPath();
         Path file = ClassPicture.withEnding(chooser.getSelectedFile().toPath());
         if (!Files.exists(file) || replaces(file)) {
             save(file);

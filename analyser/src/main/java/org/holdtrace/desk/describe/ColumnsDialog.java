@@ -5,9 +5,6 @@ import java.awt.Component;
 import java.awt.Dialog;
 import java.awt.Dimension;
 import java.awt.FlowLayout;
-import java.awt.GridBagConstraints;
-import java.awt.GridBagLayout;
-import java.awt.Insets;
 import java.awt.Window;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -25,7 +22,9 @@ import javax.swing.SwingUtilities;
 import org.holdtrace.desk.look.Dialogs;
 import org.holdtrace.desk.look.Hover;
 import org.holdtrace.desk.look.Prose;
+import org.holdtrace.desk.look.Stack;
 import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.look.WrappingRow;
 import org.holdtrace.session.CsvHead;
 import org.holdtrace.session.CsvPlan;
 
@@ -41,8 +40,10 @@ public final class ColumnsDialog {
     private static final List<String> PRESSURES = List.of("bar", "psi", "kPa", "MPa", "Pa", "mbar");
     private static final List<String> TEMPERATURES = List.of("degC", "degF", "K");
     private static final int ROWS_SHOWN = 3;
-    /** Width at 100 % type, pixels. */
-    private static final int WIDEST_LABEL = 200;
+    /** Widths at 100 % type, pixels. */
+    private static final int WIDEST_NAME = 200;
+
+    private static final int WIDEST_BEGINNING = 260;
 
     private final JDialog dialog;
     private final CsvHead head;
@@ -67,7 +68,7 @@ public final class ColumnsDialog {
                         + " what the columns are, or in which unit. The answer is kept beside the trace; the trace itself"
                         + " stays as it is.",
                 theme.palette().text());
-        JPanel table = table(theme);
+        Stack table = table(theme);
         firstRowIsData.setName("first row is data");
         firstRowIsData.setSelected(head.names().stream().allMatch(ColumnsDialog::isNumber));
         use.setName("use columns");
@@ -84,9 +85,7 @@ public final class ColumnsDialog {
         JPanel foot = new JPanel(new BorderLayout());
         foot.add(firstRowIsData, BorderLayout.NORTH);
         foot.add(buttons, BorderLayout.SOUTH);
-        JPanel top = new JPanel(new BorderLayout());
-        top.add(table, BorderLayout.NORTH);
-        Dialogs.fill(dialog, theme, top, foot, use, 760, 430).add(words, BorderLayout.NORTH);
+        Dialogs.fill(dialog, theme, table, foot, use, 800, 430).add(words, BorderLayout.NORTH);
         judge();
     }
 
@@ -102,24 +101,17 @@ public final class ColumnsDialog {
         return asking.confirmed ? Optional.of(asking.plan()) : Optional.empty();
     }
 
-    private JPanel table(Theme theme) {
-        JPanel table = new JPanel(new GridBagLayout());
-        GridBagConstraints at = new GridBagConstraints();
-        at.anchor = GridBagConstraints.LINE_START;
-        at.fill = GridBagConstraints.HORIZONTAL;
-        at.insets = new Insets(3, 4, 3, 8);
-        List<String> titles = List.of("Column", "is", "in", "begins with");
-        for (int i = 0; i < titles.size(); i++) {
-            at.gridx = i;
-            at.gridy = 0;
-            table.add(new JLabel(titles.get(i)), at);
-        }
+    /** A sentence for each column, its parts side by side as far as there is room. */
+    private Stack table(Theme theme) {
+        Stack table = new Stack(0);
+        List<JLabel> names = new ArrayList<>();
         for (int i = 0; i < head.names().size(); i++) {
             String name = head.names().get(i);
             JComboBox<String> role = new JComboBox<>(ROLES.toArray(new String[0]));
             JComboBox<String> unit = new JComboBox<>();
             role.setName("column " + (i + 1) + " is");
             unit.setName("column " + (i + 1) + " in");
+            unit.setPrototypeDisplayValue(ASK);
             role.getAccessibleContext().setAccessibleName("column " + name + " is");
             unit.getAccessibleContext().setAccessibleName("unit of column " + name);
             role.addActionListener(event -> {
@@ -129,31 +121,45 @@ public final class ColumnsDialog {
             unit.addActionListener(event -> judge());
             roles.add(role);
             units.add(unit);
-            JLabel shown = noWider(name.isEmpty() ? "column " + (i + 1) : name, theme);
-            JLabel begins = noWider(begins(i), theme);
+            JLabel shown = noWider(name.isEmpty() ? "column " + (i + 1) : name, theme, WIDEST_NAME);
+            names.add(shown);
+            JLabel begins = noWider("begins with " + begins(i), theme, WIDEST_BEGINNING);
             begins.setForeground(theme.palette().quiet());
-            at.gridy = i + 1;
-            Component[] row = {shown, role, unit, begins};
-            for (int column = 0; column < row.length; column++) {
-                at.gridx = column;
-                at.weightx = column == row.length - 1 ? 1 : 0;
-                table.add(row[column], at);
-            }
+            JPanel row = new WrappingRow((int) theme.scaled(5));
+            row.add(shown);
+            row.add(together("is", role, theme));
+            row.add(together("in", unit, theme));
+            row.add(begins);
+            table.add(row);
             role.setSelectedItem(likely(name));
             offer(unit, (String) role.getSelectedItem(), name);
+        }
+        int widest = names.stream()
+                .mapToInt(each -> each.getPreferredSize().width)
+                .max()
+                .orElse(0);
+        for (JLabel each : names) {
+            each.setPreferredSize(new Dimension(widest, each.getPreferredSize().height));
         }
         return table;
     }
 
+    /** A word that stays beside its choice where the row wraps. */
+    private static JPanel together(String word, JComboBox<String> choice, Theme theme) {
+        JPanel both = new JPanel(new BorderLayout((int) theme.scaled(5), 0));
+        both.add(new JLabel(word), BorderLayout.LINE_START);
+        both.add(choice, BorderLayout.CENTER);
+        return both;
+    }
+
     /** A label whose words are cut where they are long, so that what is to be chosen beside it stays in sight. */
-    private static JLabel noWider(String words, Theme theme) {
+    private static JLabel noWider(String words, Theme theme, int widest) {
         JLabel label = new JLabel(words);
         label.putClientProperty("html.disable", true);
         Dimension whole = label.getPreferredSize();
-        int most = (int) theme.scaled(WIDEST_LABEL);
+        int most = (int) theme.scaled(widest);
         if (whole.width > most) {
             label.setPreferredSize(new Dimension(most, whole.height));
-            label.setMinimumSize(label.getPreferredSize());
             label.setToolTipText(Hover.html(words));
         }
         return label;

@@ -13,6 +13,7 @@ import javax.swing.SwingUtilities;
 import javax.swing.event.DocumentEvent;
 import javax.swing.event.DocumentListener;
 import org.holdtrace.desk.look.Hover;
+import org.holdtrace.desk.look.InSight;
 import org.holdtrace.desk.look.Prose;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.session.SetupField;
@@ -147,7 +148,7 @@ final class FieldRow extends JPanel {
         Optional<String> problem = SetupSheet.problem(field, now);
         text.putClientProperty("JComponent.outline", problem.isPresent() ? "error" : null);
         String words = problem.map(each -> "✗ " + each
-                        + (agreed.isEmpty() ? " The field counts as empty." : " Until then “" + agreed + "” counts."))
+                        + (agreed.isEmpty() ? ". The field counts as empty." : ". Until then “" + agreed + "” counts."))
                 .orElse(FieldWords.meaning(field, now, units));
         Color color = problem.isPresent()
                 ? theme.palette().caution()
@@ -156,5 +157,9 @@ final class FieldRow extends JPanel {
         below.setVisible(!words.isEmpty());
         text.getAccessibleContext().setAccessibleDescription(words.isEmpty() ? FieldWords.help(field) : words);
         revalidate();
+        if (text.isFocusOwner()) {
+            // Once it is laid out: what is said of what is typed may have come to stand below the edge.
+            SwingUtilities.invokeLater(() -> InSight.show(text));
+        }
     }
 }

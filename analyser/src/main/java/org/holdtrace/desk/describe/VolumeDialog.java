@@ -4,12 +4,10 @@ import java.awt.BorderLayout;
 import java.awt.Component;
 import java.awt.Dialog;
 import java.awt.FlowLayout;
-import java.awt.GridBagConstraints;
-import java.awt.GridBagLayout;
-import java.awt.Insets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import javax.swing.BorderFactory;
 import javax.swing.JButton;
 import javax.swing.JDialog;
 import javax.swing.JLabel;
@@ -19,8 +17,11 @@ import javax.swing.SwingUtilities;
 import javax.swing.event.DocumentEvent;
 import javax.swing.event.DocumentListener;
 import org.holdtrace.desk.look.Dialogs;
+import org.holdtrace.desk.look.InSight;
 import org.holdtrace.desk.look.Prose;
+import org.holdtrace.desk.look.Stack;
 import org.holdtrace.desk.look.Theme;
+import org.holdtrace.desk.look.WrappingRow;
 import org.holdtrace.library.VolumePart;
 import org.holdtrace.line.OilVolume;
 import org.holdtrace.quantity.Quantity;
@@ -37,28 +38,31 @@ final class VolumeDialog {
             new VolumePart("chamber", "", "", "", ""),
             new VolumePart("hose", "", "", "", ""),
             new VolumePart("adapters", "", "", "", ""));
+    /** As wide as the longest example asks for. */
+    private static final int FIELD_COLUMNS = 12;
+
     private static final List<String> EXAMPLES = List.of("hose", "80 ± 0.1 mm", "56 mm", "210 ± 2 mm", "3 ± 1 cm3");
 
     private final JDialog dialog;
     private final Theme theme;
     private final ShownUnits units;
-    private final JPanel table = new JPanel(new GridBagLayout());
+    private final Stack parts;
     private final List<Row> rows = new ArrayList<>();
     private final Prose total;
     private final JButton use = new JButton("Use this volume");
     private Optional<Found> found = Optional.empty();
 
-    private VolumeDialog(Component over, Theme theme, ShownUnits units, List<VolumePart> parts) {
+    private VolumeDialog(Component over, Theme theme, ShownUnits units, List<VolumePart> before) {
         this.theme = theme;
         this.units = units;
         dialog = new JDialog(
                 SwingUtilities.getWindowAncestor(over), "Trapped volume", Dialog.ModalityType.APPLICATION_MODAL);
         dialog.setName("trapped volume");
+        parts = new Stack((int) theme.scaled(4));
         total = new Prose("total", theme.font(1.1));
-        for (VolumePart part : parts.isEmpty() ? USUAL : parts) {
-            rows.add(new Row(part));
+        for (VolumePart part : before.isEmpty() ? USUAL : before) {
+            add(part);
         }
-        layOut();
         use.setName("use volume");
         use.addActionListener(event -> {
             found = sum().map(each -> new Found(
@@ -70,8 +74,11 @@ final class VolumeDialog {
         JButton more = new JButton("One more part");
         more.setName("one more part");
         more.addActionListener(event -> {
-            rows.add(new Row(new VolumePart("", "", "", "", "")));
-            layOut();
+            add(new VolumePart("", "", "", "", ""));
+            JTextField name = rows.get(rows.size() - 1).texts.get(0);
+            name.requestFocusInWindow();
+            // Once it has its place.
+            SwingUtilities.invokeLater(() -> InSight.show(name));
         });
         JButton cancel = new JButton("Leave it");
         cancel.setName("leave volume");
@@ -83,9 +90,7 @@ final class VolumeDialog {
         JPanel foot = new JPanel(new BorderLayout(0, 8));
         foot.add(total, BorderLayout.CENTER);
         foot.add(buttons, BorderLayout.SOUTH);
-        JPanel top = new JPanel(new BorderLayout());
-        top.add(table, BorderLayout.NORTH);
-        Dialogs.fill(dialog, theme, top, foot, use, 860, 440);
+        Dialogs.fill(dialog, theme, parts, foot, use, 1000, 480);
         say();
     }
 
@@ -101,35 +106,27 @@ final class VolumeDialog {
         return asking.found;
     }
 
-    private void layOut() {
-        table.removeAll();
-        GridBagConstraints at = new GridBagConstraints();
-        at.fill = GridBagConstraints.HORIZONTAL;
-        at.insets = new Insets(2, 3, 2, 3);
+    private void add(VolumePart part) {
+        Row row = new Row(part);
+        rows.add(row);
+        int number = rows.size();
+        JPanel fields = new WrappingRow((int) theme.scaled(6));
         for (int column = 0; column < COLUMNS.size(); column++) {
-            at.gridx = column;
-            at.gridy = 0;
-            at.weightx = 1;
-            table.add(new JLabel(COLUMNS.get(column)), at);
+            JTextField text = row.texts.get(column);
+            text.setName("part " + number + " " + COLUMNS.get(column));
+            text.getAccessibleContext().setAccessibleName(COLUMNS.get(column) + ", part " + number);
+            JLabel label = new JLabel(COLUMNS.get(column));
+            label.setLabelFor(text);
+            JPanel field = new JPanel(new BorderLayout(0, 2));
+            field.add(label, BorderLayout.NORTH);
+            field.add(text, BorderLayout.CENTER);
+            fields.add(field);
         }
-        for (int i = 0; i < rows.size(); i++) {
-            Row row = rows.get(i);
-            at.gridy = 2 * i + 1;
-            at.gridwidth = 1;
-            for (int column = 0; column < row.texts.size(); column++) {
-                at.gridx = column;
-                JTextField text = row.texts.get(column);
-                text.setName("part " + (i + 1) + " " + COLUMNS.get(column));
-                text.getAccessibleContext().setAccessibleName(COLUMNS.get(column) + ", part " + (i + 1));
-                table.add(text, at);
-            }
-            at.gridx = 0;
-            at.gridy = 2 * i + 2;
-            at.gridwidth = COLUMNS.size();
-            table.add(row.below, at);
-        }
-        table.revalidate();
-        table.repaint();
+        JPanel whole = new JPanel(new BorderLayout());
+        whole.add(fields, BorderLayout.CENTER);
+        whole.add(row.below, BorderLayout.SOUTH);
+        parts.add(whole);
+        parts.revalidate();
     }
 
     private List<VolumePart> written() {
@@ -175,12 +172,13 @@ final class VolumeDialog {
         Row(VolumePart part) {
             List<String> before = List.of(part.name(), part.bore(), part.rod(), part.length(), part.volume());
             for (int i = 0; i < before.size(); i++) {
-                JTextField text = new JTextField(before.get(i), 9);
+                JTextField text = new JTextField(before.get(i), FIELD_COLUMNS);
                 text.putClientProperty("JTextField.placeholderText", "such as " + EXAMPLES.get(i));
                 text.getDocument().addDocumentListener(this);
                 texts.add(text);
             }
             below.setFocusable(false);
+            below.setBorder(BorderFactory.createEmptyBorder(0, (int) theme.scaled(6), 0, 0));
         }
 
         private String text(int column) {
