@@ -10,13 +10,13 @@ import java.util.stream.Stream;
 import javax.swing.BorderFactory;
 import javax.swing.BoxLayout;
 import javax.swing.DefaultListModel;
-import javax.swing.JLabel;
 import javax.swing.JList;
 import javax.swing.JPanel;
 import javax.swing.ListCellRenderer;
 import javax.swing.ListSelectionModel;
 import javax.swing.text.Position;
 import org.holdtrace.desk.look.Hover;
+import org.holdtrace.desk.look.Lines;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.desk.work.OpenRecording;
 import org.holdtrace.desk.work.Workspace;
@@ -171,16 +171,18 @@ final class TestList extends JList<TestList.Entry> {
         if (wider) {
             setFixedCellHeight(1);
             setFixedCellHeight(-1);
+            // As it is now; where it was built anew, as for another look, it has had no height to scroll in before.
+            ensureIndexIsVisible(getSelectedIndex());
         }
     }
 
     private final class Cell extends JPanel implements ListCellRenderer<Entry> {
         private static final long serialVersionUID = 1L;
 
-        private final JLabel subject = new JLabel();
-        private final JLabel which = new JLabel();
-        private final JLabel leak = new JLabel();
-        private final JLabel verdict = new JLabel();
+        private final Lines subject = new Lines();
+        private final Lines which = new Lines();
+        private final Lines leak = new Lines();
+        private final Lines verdict = new Lines();
 
         Cell() {
             setLayout(new BoxLayout(this, BoxLayout.PAGE_AXIS));
@@ -188,19 +190,14 @@ final class TestList extends JList<TestList.Entry> {
             which.setFont(theme.font(0.9));
             leak.setFont(theme.font(1));
             verdict.setFont(theme.font(1).deriveFont(Font.BOLD));
-            for (JLabel each : List.of(subject, which, leak, verdict)) {
+            for (Lines each : List.of(subject, which, leak, verdict)) {
                 add(each);
             }
         }
 
         /** In as many lines as the list's width asks for. */
-        private void wrap(JLabel label, String words) {
-            int room = Math.max(60, TestList.this.getWidth() - (int) theme.scaled(28));
-            boolean fits = label.getFontMetrics(label.getFont()).stringWidth(words) <= room;
-            // HTML counts in points of 1/72 in and Swing draws 96 to the inch: 1.3 pixels each.
-            boolean isHtml = words.regionMatches(true, 0, "<html", 0, 5);
-            // The name of a file is one word; it may break behind a hyphen.
-            label.setText(fits && !isHtml ? words : Hover.html(words.replace("-", "-\u200b"), (int) (room / 1.3)));
+        private void wrap(Lines lines, String words) {
+            lines.say(words, Math.max(60, TestList.this.getWidth() - (int) theme.scaled(28)));
         }
 
         @Override

@@ -5,8 +5,10 @@ import com.formdev.flatlaf.FlatLaf;
 import com.formdev.flatlaf.FlatLightLaf;
 import java.awt.Color;
 import java.awt.Font;
+import java.awt.Window;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import javax.swing.SwingUtilities;
 import javax.swing.UIManager;
 import javax.swing.plaf.FontUIResource;
 import org.jfree.chart.JFreeChart;
@@ -90,7 +92,12 @@ public record Theme(boolean dark, int textPercent) {
             FlatLightLaf.setup();
         }
         UIManager.put("defaultFont", new FontUIResource(font(1)));
-        FlatLaf.updateUI();
+        for (Window each : Window.getWindows()) {
+            // Those that were closed are listed until the garbage is collected, and a window takes its time.
+            if (each.isDisplayable()) {
+                SwingUtilities.updateComponentTreeUI(each);
+            }
+        }
     }
 
     /** Gives {@code chart} the colours and type of this theme; the caller colours its series. */
