@@ -55,6 +55,11 @@ final class NeedsAPerson implements Changes.Trouble {
     }
 
     @Override
+    public void keptBesideAgain(Path recording) {
+        desk.status().idle("Kept beside " + recording.getFileName() + " again, the draft is gone");
+    }
+
+    @Override
     public void notKept(Path file, IOException why) {
         desk.status().idle("Not kept: " + Failures.sentence(file.toString(), why));
     }

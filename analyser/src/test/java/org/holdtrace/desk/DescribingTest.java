@@ -207,6 +207,9 @@ class DescribingTest extends WindowTest {
         next.textBox("port").selectAll().enterText("B");
         until("it stands beside now", () -> read(beside).contains("\"port\" : \"B\""));
         until(
+                "it is said",
+                () -> next.label("status").text().equals("Kept beside 08-thistle-clamp.csv again, the draft is gone"));
+        until(
                 "no word of a draft",
                 () -> next.textBox("where it is kept").text().startsWith("Kept as "));
         next.close();

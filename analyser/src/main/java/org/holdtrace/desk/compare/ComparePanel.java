@@ -47,7 +47,7 @@ public final class ComparePanel extends JPanel {
     private static final int LARGEST_WITH_LEGEND = 150;
 
     /** Usual widths of the columns at 100 %. */
-    private static final int[] WIDTHS = {60, 400, 120, 220, 330};
+    private static final int[] WIDTHS = {60, 470, 120, 220, 330};
 
     /** Lines stay apart without colour too: each has a dash of its own. */
     private static final float[][] DASHES = {

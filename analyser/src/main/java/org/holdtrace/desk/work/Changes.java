@@ -34,6 +34,9 @@ public final class Changes implements AutoCloseable {
         /** {@code file} could not be written, and why; what belongs in it is kept in {@code draft}. */
         void keptAsDraft(Path file, Path draft, IOException why);
 
+        /** What was a draft stands beside {@code recording} now. */
+        void keptBesideAgain(Path recording);
+
         /** {@code file} could not be written, and why. */
         void notKept(Path file, IOException why);
 
@@ -85,6 +88,7 @@ public final class Changes implements AutoCloseable {
             public void keptBeside(Path recording) {
                 SwingUtilities.invokeLater(() -> {
                     if (drafted.remove(recording) != null) {
+                        trouble.keptBesideAgain(recording);
                         tell();
                     }
                 });

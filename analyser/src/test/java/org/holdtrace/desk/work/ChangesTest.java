@@ -52,6 +52,11 @@ class ChangesTest {
         }
 
         @Override
+        public void keptBesideAgain(Path recording) {
+            trouble.add("beside " + recording.getFileName() + " again");
+        }
+
+        @Override
         public void notKept(Path file, IOException why) {
             trouble.add("not kept " + file.getFileName());
         }
@@ -171,6 +176,7 @@ class ChangesTest {
         onEventThread(() -> changes.opened(again));
         onEventThread(() -> changes.change(again, "port", before -> with(before, SetupField.PORT, "A")));
         until(() -> changes.draftOf(again).isEmpty());
+        onEventThread(() -> assertTrue(trouble.contains("beside clamp.csv again"), trouble.toString()));
         assertTrue(Files.readString(gone.resolve("clamp.setup.json")).contains("1 cm3/min"));
         try (Stream<Path> left = Files.list(drafts)) {
             assertEquals(0, left.count());

@@ -53,6 +53,9 @@ class KilledWhileChangingTest {
             }
 
             @Override
+            public void keptBesideAgain(Path recording) {}
+
+            @Override
             public void notKept(Path there, IOException why) {
                 throw new AssertionError(why);
             }
