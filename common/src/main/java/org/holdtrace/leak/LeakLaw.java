@@ -152,6 +152,47 @@ public sealed interface LeakLaw {
     }
 
     /**
+     * A clearance, and a hole beside it where there is one, passed by oil that pressure thickens: viscosity goes with
+     * e^(αp) (Barus), and as pressure falls along the clearance, q = a (1 − e^(−αp))/α + b √p. It is the kind of leak
+     * that {@link Laminar} and {@link Mixed} are.
+     *
+     * @param a conductance of the clearance at low pressure, m³/(s Pa), at least 0
+     * @param b coefficient of the hole, m³/(s √Pa), 0 for none
+     * @param perPa α, 1/Pa, above 0 and at most 1e-7; mineral oil 1.5e-8 to 2.5e-8 (order of magnitude from memory)
+     */
+    record Thickening(double a, double b, double perPa) implements LeakLaw {
+        public Thickening {
+            Require.notNegative(a, "laminar conductance", "m3/(s Pa)");
+            Require.notNegative(b, "orifice coefficient", "m3/(s sqrt(Pa))");
+            Require.within(Require.positive(perPa, "thickening with pressure", "1/Pa"), 0, 1e-7, "thickening", "1/Pa");
+        }
+
+        @Override
+        public double flow(double pressurePa) {
+            return pressurePa > 0 ? a * -StrictMath.expm1(-perPa * pressurePa) / perPa + b * Math.sqrt(pressurePa) : 0;
+        }
+
+        @Override
+        public double slope(double pressurePa) {
+            if (!(pressurePa >= 0)) {
+                return 0;
+            }
+            return a * StrictMath.exp(-perPa * pressurePa) + (b > 0 ? b / (2 * Math.sqrt(pressurePa)) : 0);
+        }
+
+        @Override
+        public Law law() {
+            return b > 0 ? Law.MIXED : Law.LAMINAR;
+        }
+
+        @Override
+        public LeakLaw at(double viscosityRatio, double densityRatio) {
+            return new Thickening(
+                    a / ratio(viscosityRatio, "viscosity"), b / Math.sqrt(ratio(densityRatio, "density")), perPa);
+        }
+    }
+
+    /**
      * A valve that opens too early: q = g max(0, p − p_c).
      *
      * @param g conductance once open, m³/(s Pa), at least 0

@@ -8,7 +8,7 @@ import org.holdtrace.quantity.Require;
  * so that what was pumped, leaked, let off and stored always add up:
  *
  * <pre>(M + w) (1 - p/(K0 + m p)) (1 + a T) + A g(p)  =  V (1 + e Ts) + walls(p) + creep
- * w pumped less lost, as volume at atmospheric pressure; M oil at the start; A air at atmospheric pressure;
+ * w pumped less leaked, let off and gone back into the pump, M oil at the start, A air, all at atmospheric pressure;
  * g(p) = (p_a/(p_a + p))^(1/n); T warming of the oil, Ts of its surroundings</pre>
  *
  * <p>Heat modes and creep elements are stepped exactly for pressure that changes linearly within the step, leaks by the
@@ -46,6 +46,8 @@ final class LinePlant {
     private double pumpedM3;
     private double leakedM3;
     private double bledM3;
+    private double returnM3PerSPa;
+    private double returnedM3;
 
     // Of the step under way: base values that do not depend on the pressure at its end.
     private double baseWarmingK;
@@ -97,6 +99,16 @@ final class LinePlant {
     /** Oil let off so far, likewise, m³. */
     double bledM3() {
         return bledM3;
+    }
+
+    /** Oil that went back into the pump so far, likewise, m³. */
+    double returnedM3() {
+        return returnedM3;
+    }
+
+    /** From now on oil goes back into the pump at this rate per pressure, m³/(s Pa). */
+    void setReturn(double m3PerSPa) {
+        returnM3PerSPa = m3PerSPa;
     }
 
     /** Volume still to be filled before pressure rises, m³. */
@@ -229,7 +241,7 @@ final class LinePlant {
         if (p <= 0) {
             return 0;
         }
-        double flow = leaks.flow(p) + (ventCoefficient == 0 ? 0 : ventCoefficient * Math.sqrt(p));
+        double flow = leaks.flow(p) + (ventCoefficient == 0 ? 0 : ventCoefficient * Math.sqrt(p)) + returnM3PerSPa * p;
         return flow == 0 ? 0 : flow / relativeVolume(p, warming);
     }
 
@@ -308,8 +320,8 @@ final class LinePlant {
         if (p > 0) {
             double floor = Math.max(p, 1e-30); // an orifice's slope at 0 is infinite
             double vent = ventCoefficient == 0 ? 0 : ventCoefficient * Math.sqrt(floor);
-            flow = leaks.flow(p) + vent;
-            flowSlope = leaks.slope(floor) + vent / (2 * floor);
+            flow = leaks.flow(p) + vent + returnM3PerSPa * p;
+            flowSlope = leaks.slope(floor) + vent / (2 * floor) + returnM3PerSPa;
         }
         double extra = availableM3 - 0.5 * stepS * flow / (1 + change);
         double gas = nextUndissolvedM3 == 0 ? 0 : nextUndissolvedM3 * gasShrinkage(p);
@@ -332,7 +344,8 @@ final class LinePlant {
             // Either the line ran empty within the step, and no more was lost than was there; or a void is left.
             lost = Math.max(0, Math.min(lost, extraM3 + delivered - needed));
         }
-        double bled = ventCoefficient == 0 ? 0 : lost * ventShare(p, ventCoefficient);
+        double returned = returnM3PerSPa == 0 ? 0 : lost * returnShare(p, ventCoefficient);
+        double bled = ventCoefficient == 0 ? 0 : (lost - returned) * ventShare(p, ventCoefficient);
         if (p == 0 && ventCoefficient > 0) {
             // An open valve lets go whatever the line cannot hold.
             bled += Math.max(0, extraM3 + delivered - lost - needed);
@@ -342,7 +355,8 @@ final class LinePlant {
         voidM3 = p == 0 ? Math.max(0, needed - extraM3) : 0;
         pumpedM3 += delivered;
         bledM3 += bled;
-        leakedM3 += lost - bled;
+        returnedM3 += returned;
+        leakedM3 += lost - returned - bled;
         for (int i = 0; i < warmingK.length; i++) {
             warmingK[i] = warmingBase[i] + fill.heatingKPerPa() * heatMean[i] * (p - pressurePa);
         }
@@ -363,6 +377,12 @@ final class LinePlant {
         double at = Math.max(0.5 * (p + pressurePa), 1e-3);
         double vent = ventCoefficient * Math.sqrt(at);
         return vent / (vent + leaks.flow(at));
+    }
+
+    private double returnShare(double p, double ventCoefficient) {
+        double at = Math.max(0.5 * (p + pressurePa), 1e-3);
+        double back = returnM3PerSPa * at;
+        return back / (back + ventCoefficient * Math.sqrt(at) + leaks.flow(at));
     }
 
     /** Oil beyond the first fill that the line holds now by its state alone, for closing the balance, m³. */

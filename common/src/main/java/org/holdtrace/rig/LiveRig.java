@@ -23,6 +23,12 @@ public final class LiveRig {
     private final SensorChain sensor;
     private final double stepFactor;
     private HandStroke stroke;
+    private double chamberM3;
+    private double fullM3;
+    private double offeredM3;
+    private double lastPushS = Double.POSITIVE_INFINITY;
+    private double shutPa;
+    private double shutShare;
     private double busyUntilS;
     private double ventCoefficient;
     private double ventFromS = Double.POSITIVE_INFINITY;
@@ -80,7 +86,7 @@ public final class LiveRig {
         double volume = rig.pump().strokeM3() * draws.factor(rig.pump().scatter());
         double push = hand.strokeS() * draws.factor(hand.spread());
         StrokeShape shape = hand.shapes().get(draws.below(hand.shapes().size()));
-        begin(new HandStroke(timeS(), push, volume, shape, 0, 0));
+        begin(new HandStroke(timeS(), push, volume, shape, 0, 0), volume);
         return true;
     }
 
@@ -141,9 +147,28 @@ public final class LiveRig {
         return plant.surroundingsTemperatureK();
     }
 
-    void begin(HandStroke next) {
+    /** Begins a push of a pump that has drawn {@code drawnM3}. */
+    void begin(HandStroke next, double drawnM3) {
         stroke = next;
+        fullM3 = drawnM3;
+        chamberM3 = rig.pump().deadVolumeM3() + drawnM3;
+        lastPushS = Double.POSITIVE_INFINITY;
+        plant.setReturn(0);
         busyUntilS = Math.max(busyUntilS, next.endS() + 0.05);
+    }
+
+    /** Shuts the valve behind the pump, which takes it a time from the end of the last push, at {@code fromS}, on. */
+    void shutOff(double fromS, double targetPa) {
+        if (rig.pump().shutOff().withinS() > 0) {
+            lastPushS = fromS;
+            shutPa = targetPa;
+            shutShare = 0;
+        }
+    }
+
+    /** What strokes have pushed out of the pump so far, its relief's share included, m³ at atmospheric pressure. */
+    double offeredM3() {
+        return offeredM3;
     }
 
     /** Opens the bleed valve at {@code fromS}, which may lie ahead, over {@code rampS}. */
@@ -159,9 +184,11 @@ public final class LiveRig {
         double t0 = plant.timeS();
         double offered = 0;
         if (stroke != null) {
-            double before = stroke.volumeByM3(t0);
-            offered = stroke.volumeByM3(t0 + stepS) - before;
-            offered *= 1 - Math.min(1, rig.pump().lossPerPa() * plant.pressurePa());
+            offered = outOfChamberM3(t0, stepS) * (1 - Math.min(1, rig.pump().lossPerPa() * plant.pressurePa()));
+            offeredM3 += offered;
+        }
+        if (lastPushS < t0 + stepS) {
+            offered += byStemM3(t0, stepS);
         }
         double from = plant.pressurePa();
         plant.step(stepS, offered, ventAt(t0 + 0.5 * stepS), rig.pump().reliefPa());
@@ -169,6 +196,29 @@ public final class LiveRig {
         if (stroke != null && stroke.endS() <= plant.timeS()) {
             stroke = null;
         }
+    }
+
+    /** What passes the pump's check valve in a step: what its chamber holds beyond what it has room for. */
+    private double outOfChamberM3(double t0, double stepS) {
+        double pushed = stroke.volumeByM3(t0 + stepS);
+        double dead = rig.pump().deadVolumeM3();
+        if (dead == 0) {
+            return pushed - stroke.volumeByM3(t0);
+        }
+        double stays = (dead + fullM3 - pushed) / rig.fill().relativeVolume(plant.pressurePa());
+        double out = Math.max(0, chamberM3 - stays);
+        chamberM3 -= out;
+        return out;
+    }
+
+    /** Shuts the valve behind the pump further; what its stem displaces, m³ at atmospheric pressure. */
+    private double byStemM3(double t0, double stepS) {
+        ShutOff valve = rig.pump().shutOff();
+        double open = 1 - valve.shutBy(t0 + 0.5 * stepS - lastPushS);
+        double before = shutShare;
+        shutShare = valve.shutBy(t0 + stepS - lastPushS);
+        plant.setReturn(valve.backLeakM3PerS() / shutPa * open);
+        return valve.stemM3() * (shutShare - before) / rig.fill().relativeVolume(plant.pressurePa());
     }
 
     private double ventAt(double timeS) {

@@ -42,6 +42,11 @@ public record OilFill(
         }
     }
 
+    /** Volume at a gauge pressure of what is 1 at atmospheric pressure, air-free and no warmer. */
+    double relativeVolume(double pressurePa) {
+        return 1 - pressurePa / (modulusPa + secantSlope * pressurePa);
+    }
+
     /** A fill of an oil with the heat that its temperature gives it. */
     public static OilFill of(
             Oil oil, double temperatureK, double volumeM3, double modulusPa, EntrainedAir air, double airDissolvingS) {

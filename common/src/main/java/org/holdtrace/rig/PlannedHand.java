@@ -36,6 +36,7 @@ final class PlannedHand {
     private HandStroke stroke;
     private double fullM3;
     private double pumpedBeforeM3;
+    private double offeredBeforeM3;
     private double nextStrokeS;
     private double highestPa;
     private int strokesSinceRise;
@@ -73,7 +74,7 @@ final class PlannedHand {
         return switch (state) {
             case RESTING -> t > restToS - SHUT_BEFORE_S - 0.05;
             case PUMPING -> true;
-            case HOLDING -> t < test.lastEndS + 0.1 || t > test.holdToS - 0.05;
+            case HOLDING -> t < test.lastEndS + 0.1 + rig.pump().shutOff().withinS() || t > test.holdToS - 0.05;
             case BLEEDING -> t < test.holdToS + OPENING_S + 3;
             case DONE -> false;
         };
@@ -178,8 +179,9 @@ final class PlannedHand {
         double hesitatesAt = 0.2 + 0.6 * draws.uniform();
         stroke = new HandStroke(startS, pushS * part, fullM3 * part, shape, hesitatesAt, hesitationS);
         pumpedBeforeM3 = live.plant().pumpedM3();
+        offeredBeforeM3 = live.offeredM3();
         test.beginStroke(live.timeS());
-        live.begin(stroke);
+        live.begin(stroke, fullM3);
     }
 
     private void watchStroke(double fromS, double fromPa, double t, double p) {
@@ -198,10 +200,9 @@ final class PlannedHand {
     }
 
     private void endStroke(double p) {
-        HandPump pump = rig.pump();
         double volume = live.plant().pumpedM3() - pumpedBeforeM3;
         double pushed = stroke.volumeByM3(stroke.endS());
-        if (volume < 0.999 * pushed * (1 - Math.min(1, pump.lossPerPa() * p))) {
+        if (volume < 0.999 * (live.offeredM3() - offeredBeforeM3)) {
             test.reliefOpened = true;
         }
         test.strokes.add(new Truth.Stroke(stroke.startS(), stroke.endS(), volume, pushed < 0.999 * fullM3, p));
@@ -215,6 +216,7 @@ final class PlannedHand {
                 || test.strokes.size() >= test.plan.maxStrokes()) {
             state = State.HOLDING;
             test.beginHold(live);
+            live.shutOff(test.lastEndS, test.plan.targetPa());
             return;
         }
         Hand hand = rig.hand();

@@ -46,6 +46,11 @@ public record Rig(
         return new Rig(fill, walls, heat, pump, hand, other, sensor, tests);
     }
 
+    /** The same rig with another pump. */
+    public Rig withPump(HandPump other) {
+        return new Rig(fill, walls, heat, other, hand, leaks, sensor, tests);
+    }
+
     /** The same rig with another transducer. */
     public Rig withSensor(Sensor other) {
         return new Rig(fill, walls, heat, pump, hand, leaks, other, tests);

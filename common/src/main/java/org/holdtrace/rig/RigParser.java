@@ -135,7 +135,12 @@ final class RigParser {
         double scatter = pump.quantity("scatter", Dimension.FRACTION, 0);
         double loss = pump.quantity("lossAt100Bar", Dimension.FRACTION, 0);
         double relief = pump.quantity("relief", Dimension.PRESSURE, NEVER);
-        return new HandPump(stroke, scatter, loss / 100e5, relief);
+        double dead = pump.quantity("deadVolume", Dimension.VOLUME, 0);
+        ShutOff shutOff = new ShutOff(
+                pump.quantity("shutWithin", Dimension.TIME, 0),
+                pump.quantity("backLeak", Dimension.FLOW, 0),
+                pump.quantity("stemVolume", Dimension.VOLUME, 0));
+        return new HandPump(stroke, scatter, loss / 100e5, relief, dead, shutOff);
     }
 
     private static Hand hand(JsonFields hand) {
@@ -190,11 +195,20 @@ final class RigParser {
         double flow = leak.quantity("flow", Dimension.FLOW);
         double at = leak.quantity("at", Dimension.PRESSURE);
         return switch (law) {
-            case "laminar" -> new LeakLaw.Laminar(flow / at);
+            case "laminar" -> {
+                double perPa = thickeningPerPa(leak);
+                yield perPa == 0
+                        ? new LeakLaw.Laminar(flow / at)
+                        : new LeakLaw.Thickening(conductance(flow, at, perPa), 0, perPa);
+            }
             case "orifice" -> new LeakLaw.Orifice(flow / Math.sqrt(at));
             case "mixed" -> {
                 double share = leak.quantity("laminarShare", Dimension.FRACTION);
-                yield new LeakLaw.Mixed(share * flow / at, (1 - share) * flow / Math.sqrt(at));
+                double b = (1 - share) * flow / Math.sqrt(at);
+                double perPa = thickeningPerPa(leak);
+                yield perPa == 0
+                        ? new LeakLaw.Mixed(share * flow / at, b)
+                        : new LeakLaw.Thickening(conductance(share * flow, at, perPa), b, perPa);
             }
             case "threshold" -> {
                 double opens = leak.quantity("opensAt", Dimension.PRESSURE);
@@ -213,6 +227,16 @@ final class RigParser {
                 yield LeakLaw.none();
             }
         };
+    }
+
+    /** α of oil that is thicker by the share given at 100 bar, 1/Pa. */
+    private static double thickeningPerPa(JsonFields leak) {
+        return StrictMath.log1p(leak.quantity("thickeningAt100Bar", Dimension.FRACTION, 0)) / 100e5;
+    }
+
+    /** Conductance at low pressure of a clearance that passes {@code flow} at the pressure {@code at}. */
+    private static double conductance(double flow, double at, double perPa) {
+        return flow * perPa / -StrictMath.expm1(-perPa * at);
     }
 
     private static Sensor sensor(JsonFields node) {

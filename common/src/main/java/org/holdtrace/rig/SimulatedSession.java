@@ -149,6 +149,12 @@ final class SimulatedSession {
         } else if (law instanceof LeakLaw.Mixed mixed) {
             numbers.put(whose + "LaminarM3PerSPa", mixed.a());
             numbers.put(whose + "OrificeM3PerSRootPa", mixed.b());
+        } else if (law instanceof LeakLaw.Thickening thickening) {
+            numbers.put(whose + "LaminarM3PerSPa", thickening.a());
+            numbers.put(whose + "ThickeningPerPa", thickening.perPa());
+            if (thickening.b() > 0) {
+                numbers.put(whose + "OrificeM3PerSRootPa", thickening.b());
+            }
         } else if (law instanceof LeakLaw.Threshold threshold) {
             numbers.put(whose + "OpenM3PerSPa", threshold.g());
             numbers.put(whose + "OpeningPa", threshold.openingPa());

@@ -16,6 +16,8 @@ class LeakLawTest {
             new LeakLaw.Laminar(1.7e-16),
             new LeakLaw.Orifice(5.3e-13),
             new LeakLaw.Mixed(1.0e-16, 2.0e-13),
+            new LeakLaw.Thickening(1.7e-16, 0, 1.77e-8),
+            new LeakLaw.Thickening(1.0e-16, 2.0e-13, 2.2e-8),
             new LeakLaw.Threshold(4.0e-15, 90 * BAR));
 
     @Test
@@ -53,6 +55,23 @@ class LeakLawTest {
         assertEquals(-0.216667 * BAR, -gap.flow(100 * BAR) / (100e-6 / 1.30e9), 1e-5 * BAR);
         assertEquals(1.0, exponent(gap), 1e-6);
         assertEquals(0.5, exponent(hole), 1e-6);
+    }
+
+    @Test
+    void thickenedOilPassesAClearanceLessThanInProportion() {
+        // VI-08: mu is 1.19363 times itself at 10 MPa and 1.85800 times at 35 MPa for 1.77e-8 1/Pa. Derived: with dp/dx
+        // in
+        // proportion to mu, q = a (1 - 1/1.19363)/alpha, 0.916489 of a p; at 35 MPa 0.745417 of it.
+        LeakLaw law = new LeakLaw.Thickening(1e-16, 0, 1.77e-8);
+        assertEquals(0.916489 * 1e-16 * 10e6, law.flow(10e6), 1e-5 * 1e-9);
+        assertEquals(0.745417 * 1e-16 * 35e6, law.flow(35e6), 1e-5 * 3.5e-9);
+        assertEquals(1e-16 / 1.19363, law.slope(10e6), 1e-21);
+        assertEquals(Law.LAMINAR, law.law());
+        LeakLaw both = new LeakLaw.Thickening(1e-16, 2e-13, 1.77e-8);
+        assertEquals(law.flow(10e6) + new LeakLaw.Orifice(2e-13).flow(10e6), both.flow(10e6), 1e-24);
+        assertEquals(Law.MIXED, both.law());
+        assertEquals(0.5 * law.flow(20e6), law.at(2, 1).flow(20e6), 1e-24);
+        assertThrows(IllegalArgumentException.class, () -> new LeakLaw.Thickening(1e-16, 0, 0));
     }
 
     private static double exponent(LeakLaw law) {

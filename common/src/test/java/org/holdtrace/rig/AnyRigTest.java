@@ -33,11 +33,12 @@ class AnyRigTest {
     }
 
     private LeakLaw law(double flow, double atPa) {
-        return switch (random.nextInt(5)) {
+        return switch (random.nextInt(6)) {
             case 0 -> LeakLaw.none();
             case 1 -> new LeakLaw.Laminar(flow / atPa);
             case 2 -> new LeakLaw.Orifice(flow / Math.sqrt(atPa));
             case 3 -> new LeakLaw.Mixed(0.5 * flow / atPa, 0.5 * flow / Math.sqrt(atPa));
+            case 4 -> new LeakLaw.Thickening(0.6 * flow / atPa, 0.4 * flow / Math.sqrt(atPa), scaled(1e-9, 5e-8));
             default -> new LeakLaw.Threshold(3 * flow / atPa, between(0.2, 0.9) * atPa);
         };
     }
@@ -75,7 +76,9 @@ class AnyRigTest {
                 stroke,
                 between(0, 0.1),
                 scaled(1e-12, 3e-9),
-                chance(0.3) ? target * between(0.5, 1.2) : Double.POSITIVE_INFINITY);
+                chance(0.3) ? target * between(0.5, 1.2) : Double.POSITIVE_INFINITY,
+                chance(0.5) ? stroke * between(0, 3) : 0,
+                chance(0.5) ? new ShutOff(scaled(0.05, 8), stroke * between(0, 1), stroke * 0.1) : ShutOff.none());
         Hand hand = new Hand(
                 scaled(0.1, 2),
                 scaled(0.05, 2),

@@ -145,11 +145,12 @@ class LinePlantTest {
         for (int i = 0; i < 120_000; i++) {
             double pumped = i % 1000 < 300 && i < 30_000 ? 0.5 * ML / 300 : 0;
             double vent = i > 100_000 ? 1e-9 : 0;
+            plant.setReturn((i > 30_000 && i < 40_000) || i > 110_000 ? 1e-15 : 0);
             plant.step(i % 7 == 0 ? 0.002 : 0.001, pumped, vent, 160 * BAR);
-            double booked = plant.pumpedM3() - plant.leakedM3() - plant.bledM3();
+            double booked = plant.pumpedM3() - plant.leakedM3() - plant.bledM3() - plant.returnedM3();
             worst = Math.max(worst, Math.abs(plant.storedM3() - booked));
         }
-        assertTrue(plant.bledM3() > 0 && plant.leakedM3() > 0);
+        assertTrue(plant.bledM3() > 0 && plant.leakedM3() > 0 && plant.returnedM3() > 0);
         assertEquals(0, plant.pressurePa(), 10); // the surroundings warm, and what they press out has to flow
         assertTrue(worst <= 1e-9 * plant.pumpedM3(), "volume is off by " + worst + " of " + plant.pumpedM3() + " m3");
     }

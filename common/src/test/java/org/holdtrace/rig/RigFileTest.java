@@ -31,14 +31,17 @@ class RigFileTest {
                          "creepFrom": "0.3 s", "creepTo": "1 h", "expansion": "none" },
               "heat": { "modes": [ { "time": "3 s", "share": "70 %" }, { "time": "40 s", "share": "30 %" } ],
                         "driftPerHour": "-1.5 K", "swing": "0.1 K", "swingPeriod": "4 min" },
-              "pump": { "stroke": "0.45 cm3", "scatter": "2 %", "lossAt100Bar": "1 %", "relief": "280 bar" },
+              "pump": { "stroke": "0.45 cm3", "scatter": "2 %", "lossAt100Bar": "1 %", "relief": "280 bar",
+                        "deadVolume": "0.8 cm3", "shutWithin": "2 s", "backLeak": "3 cm3/min",
+                        "stemVolume": "0.005 cm3" },
               "hand": { "stroke": "0.6 s", "pause": "0.4 s", "spread": "15 %", "slowing": "50 %",
                         "shapes": "half sine, front loaded", "halfStrokes": "5 %",
                         "hesitations": { "share": "10 %", "time": "0.4 s" },
                         "breaks": { "share": "5 %", "time": "3 s" },
                         "reaction": "0.15 s", "finishesLastStroke": "yes" },
               "leak": { "law": "threshold", "flow": "12 cm3/min", "at": "120 bar", "opensAt": "95 bar" },
-              "lineLeak": { "law": "mixed", "flow": "0.02 cm3/min", "at": "100 bar", "laminarShare": "25 %" },
+              "lineLeak": { "law": "mixed", "flow": "0.02 cm3/min", "at": "100 bar", "laminarShare": "25 %",
+                            "thickeningAt100Bar": "19.363 %" },
               "transducer": { "upTo": "250 bar", "converter": "12 bit", "samplesPerSecond": "100", "jitter": "0.2 ms",
                               "gainError": "-0.2 %", "zeroError": "0.3 bar", "bow": "0.1 bar",
                               "zeroDriftPerMinute": "0.01 bar", "lag": "2 ms", "whiteNoise": "0.05 bar",
@@ -87,16 +90,17 @@ class RigFileTest {
         assertEquals(new Heat.Mode(40, 0.3), rig.heat().modes().get(1));
         assertEquals(-1.5 / 3600, rig.heat().driftKPerS());
         assertEquals(240, rig.heat().swingPeriodS());
-        assertEquals(new HandPump(0.45e-6, 0.02, 1e-9, 280e5), rig.pump());
+        assertEquals(new HandPump(0.45e-6, 0.02, 1e-9, 280e5, 0.8e-6, new ShutOff(2, 5e-8, 5e-9)), rig.pump());
         assertEquals(2, rig.hand().shapes().size());
         assertEquals(
                 new Hand.Irregularities(0.05, 0.1, 0.4, 0.05, 3), rig.hand().irregularities());
         assertTrue(rig.hand().finishesLastStroke());
         assertEquals(12e-6 / 60, rig.leaks().component().flow(120e5), 1e-18);
         assertEquals(0, rig.leaks().component().flow(95e5));
-        LeakLaw.Mixed line = (LeakLaw.Mixed) rig.leaks().line();
+        LeakLaw.Thickening line = (LeakLaw.Thickening) rig.leaks().line();
+        assertEquals(1.77e-8, line.perPa(), 1e-13); // VI-08
         assertEquals(0.02e-6 / 60, line.flow(100e5), 1e-20);
-        assertEquals(0.25 * 0.02e-6 / 60, line.a() * 100e5, 1e-20);
+        assertEquals(0.75 * 0.02e-6 / 60, line.b() * Math.sqrt(100e5), 1e-20);
         assertEquals(100, rig.sensor().rateHz());
         assertEquals(0.01e5 / 60, rig.sensor().errors().driftPaPerS(), 1e-9);
         assertEquals(new Sensor.Noise(5000, 2000, 0.5, 100), rig.sensor().noise());
@@ -136,6 +140,10 @@ class RigFileTest {
                 .contains("difference"));
         assertTrue(refusal(FULL.replace("\"expansion\": \"none\"", "\"expansion\": \"wood\""))
                 .contains("walls.expansion: \"wood\"; expected \"steel\" or \"none\""));
+        assertTrue(refusal(FULL.replace("\"shutWithin\": \"2 s\",", "")).contains("that takes a time"));
+        assertTrue(refusal(FULL.replace("shutWithin", "shutwithin")).contains("expected \"shutWithin\"?"));
+        assertTrue(refusal(FULL.replace("\"opensAt\"", "\"thickeningAt100Bar\": \"20 %\", \"opensAt\""))
+                .contains("unknown field \"thickeningAt100Bar\""));
         assertTrue(refusal("[1]").contains("no JSON object"));
         assertTrue(refusal("{ \"seed\": ").contains("not valid JSON"));
         assertTrue(refusal(SMALLEST + "{}").contains("more text"));

@@ -73,6 +73,25 @@ class SimulatedFilesTest {
     }
 
     @Test
+    void theTruthOfASessionFollowsThickenedOil() throws IOException {
+        String thick =
+                RECIPE.replace("\"at\": \"120 bar\" }", "\"at\": \"120 bar\", \"thickeningAt100Bar\": \"19.363 %\" }");
+        Files.writeString(recipe, thick, StandardCharsets.UTF_8);
+        Path out = folder.resolve("thick.hold");
+        RigFile.simulate(recipe, out);
+        for (org.holdtrace.session.Truth truth : HoldFileReader.read(out).truth()) {
+            assertEquals("laminar", truth.words().get("law"));
+            if (truth.holdTest() == 0) {
+                assertEquals(1.77e-8, truth.numbers().get("componentThickeningPerPa"), 1e-13);
+            } else {
+                double at = truth.numbers().get("atPa");
+                double expected = 1e-6 / 60 * (1 - Math.exp(-1.77e-8 * at)) / (1 - Math.exp(-1.77e-8 * 120e5));
+                assertEquals(expected, truth.numbers().get("leakM3PerS"), 1e-5 * expected);
+            }
+        }
+    }
+
+    @Test
     void aTraceHoldsTheSamplesAsALoggerWouldPrintThem() throws IOException {
         Path out = folder.resolve("two.csv");
         RigFile.simulate(recipe, out);
