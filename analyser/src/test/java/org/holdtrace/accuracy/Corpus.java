@@ -16,6 +16,9 @@ public final class Corpus {
     private static final List<Family> FAMILIES = List.of(Family.values());
     private static final List<KnownInputs> MIXES = List.of(KnownInputs.values());
 
+    /** Tells the streams of {@link EffectDraw} from those of everything else. */
+    private static final long EFFECTS = 0x5deece66dL;
+
     private final long seed;
     private final Roughness roughness;
 
@@ -40,14 +43,17 @@ public final class Corpus {
         KnownInputs inputs = inputs(index);
         SplittableRandom random = new SplittableRandom(
                 seed * 1_000_003L + index * 7919L + roughness.label().hashCode());
+        SplittableRandom effects = new SplittableRandom(
+                EFFECTS ^ (seed * 1_000_003L + index * 7919L + roughness.label().hashCode()));
         for (int attempt = 0; attempt < 100; attempt++) {
             Draws draws = new Draws(random.split());
             RigDraw.Drawn drawn = RigDraw.draw(draws, family, roughness, inputs.bled);
-            SimulatedRun run = RigSimulator.simulate(drawn.rig(), random.split());
+            Rig rig = EffectDraw.add(effects.split(), drawn.rig(), roughness);
+            SimulatedRun run = RigSimulator.simulate(rig, random.split());
             int judged = run.truth().tests().size()
                     - 1
                     - (draws.chance(0.5) ? 0 : run.truth().tests().size() - 1);
-            if (isUsable(family, drawn.rig(), run.truth().tests().get(judged))) {
+            if (isUsable(family, rig, run.truth().tests().get(judged))) {
                 TestSetup setup = SetupDraw.draw(draws, family, inputs, drawn, run.truth(), judged);
                 SimulatedCase test = new SimulatedCase(
                         index,

@@ -19,6 +19,9 @@ package org.holdtrace.accuracy;
  * @param airMost greatest air fraction at atmospheric pressure; the least is 1/12 of it
  * @param zeroDriftPerH standard deviation of the zero's drift as a share of the span in an hour
  * @param hasty share of recordings that begin less than 2 s before the first stroke
+ * @param shutMostS longest time in which a shut-off valve is shut after the last push, s; the shortest is 0.3 s
+ * @param backMost greatest share of the pressure that oil flowing back through the pump costs until then
+ * @param stemMostCm3 most that the valve's stem displaces, cm³
  */
 public record Roughness(
         String label,
@@ -34,14 +37,17 @@ public record Roughness(
         double faulty,
         double airMost,
         double zeroDriftPerH,
-        double hasty) {
+        double hasty,
+        double shutMostS,
+        double backMost,
+        double stemMostCm3) {
     /** A careful technician in a workshop. */
-    public static final Roughness PLAIN =
-            new Roughness("plain", 8, 38, 0.35, 0.04, 0.15, 0.02, 2.5e-4, 0.2, 0.02, 0.2, 0.012, 1e-4, 0.04);
+    public static final Roughness PLAIN = new Roughness(
+            "plain", 8, 38, 0.35, 0.04, 0.15, 0.02, 2.5e-4, 0.2, 0.02, 0.2, 0.012, 1e-4, 0.04, 3, 0.01, 0.01);
 
     /** A hurried one in the yard, with a poor transducer. */
-    public static final Roughness ROUGH =
-            new Roughness("rough", -2, 50, 0.6, 0.08, 0.3, 0.035, 8e-4, 0.45, 0.04, 0.5, 0.02, 3e-4, 0.12);
+    public static final Roughness ROUGH = new Roughness(
+            "rough", -2, 50, 0.6, 0.08, 0.3, 0.035, 8e-4, 0.45, 0.04, 0.5, 0.02, 3e-4, 0.12, 5, 0.03, 0.02);
 
     /** Plain or rough. */
     public static Roughness named(String name) {
