@@ -70,6 +70,15 @@ final class FoundTest {
         return peak;
     }
 
+    /** Highest pressure at which a stroke began, Pa. */
+    double highestStartPa() {
+        double highest = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < strokes; i++) {
+            highest = Math.max(highest, startPa[i]);
+        }
+        return highest;
+    }
+
     /** This test's rest and strokes, then {@code late}'s strokes and what follows them. */
     FoundTest with(FoundTest late) {
         for (int i = 0; i < late.strokes; i++) {

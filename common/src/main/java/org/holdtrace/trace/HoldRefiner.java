@@ -7,6 +7,22 @@ final class HoldRefiner {
     /** Oil at the transducer comes to rest after the last push, whatever the leak. */
     private static final double SHORTEST_S = 0.3;
 
+    private static final double THIRD_PART = 0.35;
+    private static final double BEGUN_PART = 0.1;
+    /**
+     * How many times the time from {@link #BEGUN_PART} to {@link #THIRD_PART} of the fall is looked at before. A fall that
+     * grows with the third power of time, as through a valve opened gently, takes 2 of them to begin.
+     */
+    private static final double BEFORE = 5;
+
+    private static final int ROUNDS = 2;
+
+    /** What a gentle opening had let off unseen counts from so many standard deviations of a sample … */
+    private static final double SEEN_SIGMAS = 5;
+
+    /** … and this part of what is let off. */
+    private static final double SEEN_PART = 0.003;
+
     private final SampleWindow window;
     private final double zeroPa;
 
@@ -18,11 +34,50 @@ final class HoldRefiner {
     /** When the valve was opened, s: the last sample on the course before. */
     double bleedStart(FoundTest found, double pumpedS) {
         double about = found.bleedFromS;
-        double level = window.mean(Math.max(pumpedS, about - 0.2), about);
         double low = window.mean(Math.max(about, found.bleedToS - 0.2), found.bleedToS);
+        double level = window.mean(Math.max(pumpedS, about - 0.2), about);
         // Up to where a third of the fall is done; beyond, the course of the fall itself would rule the fit.
-        double third = window.firstBelow(level - 0.35 * (level - low), about, found.bleedToS);
-        window.load(Math.max(pumpedS, Math.min(about, third - 0.5) - 0.3), third);
+        double third = window.firstBelow(level - THIRD_PART * (level - low), about, found.bleedToS);
+        double edge = edge(Math.max(pumpedS, Math.min(about, third - 0.5) - 0.3), third, about, pumpedS);
+        double gentle = edge;
+        for (int round = 0; round < ROUNDS; round++) {
+            gentle = gentleStart(gentle, low, pumpedS, found.bleedToS);
+        }
+        double seen = Math.max(SEEN_SIGMAS * window.noisePa(), SEEN_PART * (level - low));
+        return fallenPa(edge, gentle, third, pumpedS) > seen ? gentle : edge;
+    }
+
+    /** How far pressure at {@code edge} lies below the course before {@code gentle} continued straight, Pa; NaN if unknown. */
+    private double fallenPa(double edge, double gentle, double third, double pumpedS) {
+        double width = Math.min(third - gentle, 0.5 * (gentle - pumpedS));
+        double quarter = 0.25 * (edge - gentle);
+        if (!(width > 0) || !(quarter > 0)) {
+            return Double.NaN;
+        }
+        // A leak's course lies above the straight line: the line errs to the careful side, and so does the mean before.
+        double first = window.mean(gentle - 2 * width, gentle - width);
+        double second = window.mean(gentle - width, gentle);
+        double slope = Math.min(0, (second - first) / width);
+        return second + slope * (0.5 * width + 3.5 * quarter) - window.mean(edge - quarter, edge);
+    }
+
+    /**
+     * The same for a valve opened so slowly that much of the opening was done at {@code about}: over more time before and
+     * to a lesser fall, the course of which a curve that sets in gently can follow.
+     */
+    private double gentleStart(double about, double low, double pumpedS, double endS) {
+        double level = window.mean(Math.max(pumpedS, about - 0.2), about);
+        double begun = window.firstBelow(level - BEGUN_PART * (level - low), about, endS);
+        double third = window.firstBelow(level - THIRD_PART * (level - low), about, endS);
+        // A course before that falls by as much as what is looked at after it is no parabola either.
+        double steep = window.lastAbove(level + THIRD_PART * (level - low), pumpedS, about);
+        double from = Math.max(steep, begun - BEFORE * (third - begun));
+        return Math.min(about, edge(from, begun, about, pumpedS));
+    }
+
+    /** Where the course in [fromS, toS] bends; {@code about} where there are too few samples. */
+    private double edge(double fromS, double toS, double about, double pumpedS) {
+        window.load(fromS, toS);
         double variance = window.noisePa() * window.noisePa() / window.averaged();
         int edge = new EdgeFit().edge(window.s(), window.pa(), window.n(), false, variance);
         return edge < 0 ? about : Math.max(pumpedS, window.s()[edge]);

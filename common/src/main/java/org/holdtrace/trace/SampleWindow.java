@@ -143,6 +143,16 @@ final class SampleWindow implements UnbrokenPushes.Readings {
         return toS;
     }
 
+    /** Time of the last sample in [fromS, toS] that is no spike and lies above {@code limitPa}; {@code fromS} if none. */
+    double lastAbove(double limitPa, double fromS, double toS) {
+        for (int i = Math.min(trace.size(), trace.indexAt(toS)) - 1; i >= 0 && trace.timeS(i) > fromS; i--) {
+            if (trace.pressurePa(i) > limitPa && withoutSpike(i) > limitPa) {
+                return trace.timeS(i);
+            }
+        }
+        return fromS;
+    }
+
     @Override
     public double noisePa() {
         return noisePa;

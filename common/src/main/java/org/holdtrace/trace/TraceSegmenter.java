@@ -17,7 +17,9 @@ public final class TraceSegmenter {
         for (int i = 0; i < trace.size(); i++) {
             detector.accept(trace.timeS(i), trace.pressurePa(i));
         }
-        List<FoundTest> found = TestJoiner.join(detector.finishFound());
+        List<FoundTest> seen = detector.finishFound();
+        LetOffFinder.complete(trace, seen);
+        List<FoundTest> found = TestJoiner.join(seen);
         List<HoldTest> tests = new ArrayList<>();
         RestLevels rest = null;
         for (int i = 0; i < found.size(); i++) {

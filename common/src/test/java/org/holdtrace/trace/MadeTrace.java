@@ -29,6 +29,14 @@ final class MadeTrace {
     double complianceCm3PerBar = 0.02;
     double airCm3 = 0;
     double leakCm3PerSBar = 0;
+    /** Pressure below which nothing leaks, bar. */
+    double leaksAboveBar = 0;
+    /** Law of the leak: 1 laminar, 0.5 an orifice, whose flow at 100 bar is that of the laminar one. */
+    double leakExponent = 1;
+    /** A line shut in under a temperature that swings: what that does to the pressure, bar, and its period, s. */
+    double swingBar = 0;
+
+    double swingS = 300;
     double ceilingBar = Double.POSITIVE_INFINITY;
     double pushS = 0.4;
     double pauseS = 0.6;
@@ -39,8 +47,13 @@ final class MadeTrace {
     double hesitationS = Double.NaN;
     int longPauseAfter = -1;
     double longPauseS = 9;
+    int anotherPauseAfter = -1;
+    double anotherPauseS = 9;
     double holdS = 40;
     double bleedS = 1.2;
+    /** Time the valve takes to open, its passage growing with the square of time, s. */
+    double openingS = 0;
+
     double afterS = 4;
     int tests = 1;
     double leftPart = 0;
@@ -105,7 +118,7 @@ final class MadeTrace {
             clock += holdS;
             holdEndS.add(clock);
             if (bleedS > 0) {
-                double open = leftPart > 0 ? -Math.log(leftPart) * bleedS : 8 * bleedS + afterS;
+                double open = leftPart > 0 ? -Math.log(leftPart) * bleedS : openingS + 8 * bleedS + afterS;
                 letOffs.add(new double[] {clock, bleedS, open});
                 clock += open + afterS;
             }
@@ -132,7 +145,11 @@ final class MadeTrace {
             trueStrokes.add(new double[] {clock, clock + length});
             clock += length;
             if (i < strokes - 1) {
-                clock += i == longPauseAfter ? longPauseS : pauseS * (1 + scatter * (2 * random.nextDouble() - 1));
+                clock += i == longPauseAfter
+                        ? longPauseS
+                        : i == anotherPauseAfter
+                                ? anotherPauseS
+                                : pauseS * (1 + scatter * (2 * random.nextDouble() - 1));
             }
         }
         strokesOfTest.add(trueStrokes.size() - before);
@@ -154,12 +171,17 @@ final class MadeTrace {
                     next++;
                 }
                 double q = next < flows.size() ? flow(flows.get(next), t) : 0;
-                q -= leakCm3PerSBar * p;
+                double above = Math.max(0, p - leaksAboveBar);
+                q -= leakCm3PerSBar * (leakExponent == 1 ? above : 100 * Math.pow(above / 100, leakExponent));
                 double c = complianceCm3PerBar + airCm3 / ((1 + p) * (1 + p));
                 p += q / c * dt;
+                if (swingBar > 0 && p > 1) {
+                    p += swingBar * 2 * Math.PI / swingS * Math.cos(2 * Math.PI * t / swingS) * dt;
+                }
                 for (double[] bleed : letOffs) {
                     if (t >= bleed[0] && t < bleed[0] + bleed[2]) {
-                        p -= p / bleed[1] * dt;
+                        double opened = openingS == 0 ? 1 : Math.min(1, (t - bleed[0]) / openingS);
+                        p -= opened * opened * p / bleed[1] * dt;
                     }
                 }
                 p = Math.max(0, Math.min(p, ceilingBar));
