@@ -29,12 +29,16 @@ final class Columns {
     static final int STROKES = 10;
     /** 1 once the oil has been caught, else 0. */
     static final int BLED = 11;
+    /** Sum of the pressures the full strokes ended at, bar: what a pump delivers less of, the higher it pumps. */
+    static final int STROKES_BAR = 12;
     /** ∫ p dt, bar s: laminar leak. */
-    static final int LAMINAR = 12;
+    static final int LAMINAR = 13;
     /** ∫ √p dt, bar^½ s: orifice leak. */
-    static final int ORIFICE = 13;
+    static final int ORIFICE = 14;
+    /** ∫ p² dt, bar² s: what a clearance passes more or less of than in proportion to pressure. */
+    static final int LAMINAR_CURVE = 15;
     /** First of the low-passed pressures, one a time constant of {@link #RELAXATION_S}. */
-    static final int RELAXATION = 14;
+    static final int RELAXATION = 16;
 
     /**
      * Time constants (s) at which heat may leave the oil and a hose may creep. A factor of 2 apart: sums of two

@@ -80,7 +80,8 @@ final class Evidence {
                 int unknown = Math.min(data.unknownBefore[a], data.unknownBefore[b]);
                 si[j - i] = big * big * (1 + unknown)
                         + stroke * stroke * known
-                        + walk * Math.min(data.timeS[a], data.timeS[b]);
+                        + walk * Math.min(data.timeS[a], data.timeS[b])
+                        + errors.untilShut(data, a, b);
             }
             double white = noise.whiteBar() * noise.whiteBar() / data.samples[a]
                     + (data.kind[a] == Reduction.Kind.TAIL ? noise.tailBar() * noise.tailBar() : 0);

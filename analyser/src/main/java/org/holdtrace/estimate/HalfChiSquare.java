@@ -81,6 +81,7 @@ final class HalfChiSquare implements GaussNewton.Problem {
         for (int v = 0; v < n; v++) {
             int column = switch (v) {
                 case Knowledge.STROKE -> Columns.STROKES;
+                case Knowledge.PUMP_LOSS -> Columns.STROKES_BAR;
                 case Knowledge.BLED -> Columns.BLED;
                 case Knowledge.AMBIENT -> Columns.AMBIENT_TEMPERATURE;
                 case Knowledge.OIL_SENSOR -> Columns.OIL_TEMPERATURE;

@@ -44,6 +44,9 @@ final class JointFit {
     private final LeakShape mixed;
 
     private boolean[] unknown;
+    /** The clearance of the first look, free to pass a little more or less than in proportion. */
+    private LeakShape curved;
+
     private Reduction data;
     private int[] rows;
     private ModelError errors;
@@ -102,7 +105,7 @@ final class JointFit {
             gather();
             firstLook();
         }
-        List<LeakShape> shapes = new ArrayList<>(List.of(laminar, LeakShape.none(), orifice, mixed));
+        List<LeakShape> shapes = new ArrayList<>(List.of(laminar, curved, LeakShape.none(), orifice, mixed));
         shapes.addAll(openings(wide));
         return Optional.of(
                 new Joint(data, rows, noise, errors, knowledge, roughCompliance, leakBar, weighed(shapes), unknown));
@@ -115,7 +118,9 @@ final class JointFit {
 
     private void firstLook() {
         Posterior first = Posterior.explore(evidence, knowledge, List.of(laminar, orifice), Posterior.coarsePairs());
-        best = better(first.best(Law.LAMINAR), first.best(Law.ORIFICE));
+        NodeFit straight = first.best(Law.LAMINAR);
+        curved = laminar.curved(conductance(straight));
+        best = better(straight, first.best(Law.ORIFICE));
     }
 
     /** Thresholds close about the likeliest opening pressure; none where no threshold fits. */

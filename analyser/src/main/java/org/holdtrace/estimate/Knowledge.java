@@ -41,7 +41,8 @@ final class Knowledge {
     static final int AMBIENT = 15;
     static final int OIL_SENSOR = 16;
     static final int LARGE_BUBBLES = 17;
-    static final int COUNT = 18;
+    static final int PUMP_LOSS = 18;
+    static final int COUNT = 19;
 
     static final String[] NAME = {
         "trapped volume",
@@ -61,7 +62,8 @@ final class Knowledge {
         "transducer",
         "ambient temperature",
         "oil temperature",
-        "compression of air"
+        "compression of air",
+        "pump stroke"
     };
 
     /** Columns of the creep spectrum: a logarithmic creep is a sum of exponentials a factor of 4 apart. */
@@ -171,6 +173,9 @@ final class Knowledge {
         // A sensor in the room or in the tank is not in the trapped oil: how far that follows is open.
         p[AMBIENT] = Prior.plain(0.5, 0.4);
         p[OIL_SENSOR] = Prior.plain(0.8, 0.3);
+        // What is in the pump is compressed before it delivers: a stroke pumped into a beaker is a little less in the
+        // line.
+        p[PUMP_LOSS] = Prior.plain(0.00005, 0.00007);
         return new Knowledge(p, volume, line, stroke, setup.bledVolumeM3().isPresent(), normBar);
     }
 
@@ -244,7 +249,7 @@ final class Knowledge {
         return switch (variable) {
             case HEAT_SPLIT -> 1 / (1 + Math.exp(-p.eitherSign(x)));
             case GAIN -> 1 + p.eitherSign(x);
-            case HOSE_CURVE, SMALL_BUBBLES, LARGE_BUBBLES, DRIFT, AMBIENT, OIL_SENSOR -> p.eitherSign(x);
+            case HOSE_CURVE, SMALL_BUBBLES, LARGE_BUBBLES, DRIFT, AMBIENT, OIL_SENSOR, PUMP_LOSS -> p.eitherSign(x);
             default -> p.at(x);
         };
     }
@@ -324,6 +329,7 @@ final class Knowledge {
         out[Columns.OIL_TEMPERATURE] = -expansion * value[OIL_SENSOR];
         out[Columns.AMBIENT_TEMPERATURE] = -expansion * value[AMBIENT];
         out[Columns.STROKES] = -value[STROKE] / compliance;
+        out[Columns.STROKES_BAR] = value[STROKE] * value[PUMP_LOSS] / compliance;
         out[Columns.BLED] = value[BLED] / compliance;
         out[Columns.RELAXATION + fast] += heat * value[HEAT_SPLIT] * unit;
         out[Columns.RELAXATION + slow] += heat * (1 - value[HEAT_SPLIT]) * unit;

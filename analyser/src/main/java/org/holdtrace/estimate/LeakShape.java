@@ -21,6 +21,12 @@ record LeakShape(Law law, int[] column, double[] scale, double[] fromBar) {
      */
     private static final double BEND = 0.4;
 
+    /**
+     * A clearance does not pass quite in proportion to pressure: oil thickens under it (Barus, some 0.002 a bar, half of that
+     * over the length of a gap; memory) and a bore widens. So much less or more for each bar (one standard deviation).
+     */
+    private static final double CLEARANCE_CURVE = 0.001;
+
     /** A law spends no more: a threshold, its place, what it seeps, and what its bends are worth. */
     static final int MOST_PARAMETERS = 5;
 
@@ -33,6 +39,11 @@ record LeakShape(Law law, int[] column, double[] scale, double[] fromBar) {
 
     static LeakShape laminar() {
         return new LeakShape(Law.LAMINAR, new int[] {Columns.LAMINAR}, new double[] {ANY}, new double[1]);
+    }
+
+    /** A clearance of this conductance, free to pass a little more or less than in proportion. */
+    LeakShape curved(double conductance) {
+        return with(new int[] {Columns.LAMINAR_CURVE}, CLEARANCE_CURVE * conductance, new double[1]);
     }
 
     static LeakShape orifice(double normBar) {
@@ -97,6 +108,9 @@ record LeakShape(Law law, int[] column, double[] scale, double[] fromBar) {
         double p = Math.max(0, bar);
         if (c == Columns.LAMINAR) {
             return p;
+        }
+        if (c == Columns.LAMINAR_CURVE) {
+            return p * p;
         }
         if (c == Columns.ORIFICE) {
             return Math.sqrt(p);

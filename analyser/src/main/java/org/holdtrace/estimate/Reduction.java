@@ -7,6 +7,7 @@ import static org.holdtrace.estimate.Columns.RELAXATION_S;
 
 import java.util.Arrays;
 import java.util.List;
+import org.holdtrace.trace.Stroke;
 import org.holdtrace.trace.Trace;
 
 /**
@@ -45,6 +46,9 @@ final class Reduction {
     final int[] unknownBefore;
 
     final boolean[] inPlateau;
+    /** Whether the shut-off valve may still be open there: in a pause, and after the last push. */
+    final boolean[] open;
+
     final double[][] column;
     /** Whether the columns for opening pressures are filled. */
     final boolean hasThresholds;
@@ -67,6 +71,7 @@ final class Reduction {
         this.strokesBefore = new int[rows];
         this.unknownBefore = new int[rows];
         this.inPlateau = new boolean[rows];
+        this.open = new boolean[rows];
         this.sampleNoiseBar = cleaned.noiseBar;
         this.quantumBar = cleaned.quantumBar;
         for (int i = 0; i < rows; i++) {
@@ -77,6 +82,7 @@ final class Reduction {
             strokesBefore[i] = bin.strokesBefore();
             unknownBefore[i] = bin.unknownBefore();
             inPlateau[i] = bin.inPlateau();
+            open[i] = bin.open();
         }
         this.begin = Math.max(0, trace.indexAt(Spans.startS(trace, cleaned.test)) - 1);
         int end = begin + 1;
@@ -112,6 +118,7 @@ final class Reduction {
         this.strokesBefore = other.strokesBefore;
         this.unknownBefore = other.unknownBefore;
         this.inPlateau = other.inPlateau;
+        this.open = other.open;
         this.peakBar = other.peakBar;
         this.hasThresholds = true;
         this.sampleNoiseBar = other.sampleNoiseBar;
@@ -148,6 +155,7 @@ final class Reduction {
         double[] relaxedSum = new double[RELAXATION_S.length];
         double[] warm = new double[AIR_COOLING_S.length];
         double laminar = 0;
+        double curve = 0;
         double orifice = 0;
         double factorStep = -1;
         double t0 = trace.timeS(begin);
@@ -164,6 +172,7 @@ final class Reduction {
             double pressureSum = 0;
             double timeSum = 0;
             double laminarSum = 0;
+            double curveSum = 0;
             double orificeSum = 0;
             Arrays.fill(relaxedSum, 0);
             for (; i < to; i++) {
@@ -180,6 +189,7 @@ final class Reduction {
                     double mean = 0.5 * (before + p);
                     double root = Math.sqrt(Math.max(0, p));
                     laminar += mean * dt;
+                    curve += mean * mean * dt;
                     orifice += 0.5 * (beforeRoot + root) * dt;
                     beforeRoot = root;
                     if (!(Math.abs(dt - factorStep) < 0.05 * factorStep)) {
@@ -199,6 +209,7 @@ final class Reduction {
                     pressureSum += p;
                     timeSum += t - t0;
                     laminarSum += laminar;
+                    curveSum += curve;
                     orificeSum += orifice;
                     for (int k = 0; k < relaxed.length; k++) {
                         relaxedSum[k] += relaxed[k];
@@ -213,6 +224,7 @@ final class Reduction {
             timeS[row] = timeSum / n;
             column[Columns.PRESSURE][row] = pressureSum / n;
             column[Columns.LAMINAR][row] = laminarSum / n;
+            column[Columns.LAMINAR_CURVE][row] = curveSum / n;
             column[Columns.ORIFICE][row] = orificeSum / n;
             for (int k = 0; k < relaxed.length; k++) {
                 column[Columns.RELAXATION + k][row] = relaxedSum[k] / n;
@@ -296,6 +308,7 @@ final class Reduction {
     private void addFunctionsOfPressure() {
         double holdFrom = Double.NaN;
         double mu = Knowledge.STIFFENING_PER_BAR;
+        double[] strokesBar = strokesBar();
         for (int r = 0; r < rows; r++) {
             double p = pressureBar[r];
             column[Columns.STIFFENING][r] = Math.log1p(mu * p) / mu - p;
@@ -309,8 +322,20 @@ final class Reduction {
             column[Columns.AIR_DISSOLVED][r] = ratio * -Math.expm1(-since / Knowledge.DISSOLVING_S);
             column[Columns.TIME][r] = timeS[r];
             column[Columns.STROKES][r] = strokesBefore[r];
+            column[Columns.STROKES_BAR][r] = strokesBar[strokesBefore[r]];
             column[Columns.BLED][r] = kind[r] == Kind.END ? 1 : 0;
         }
+    }
+
+    /** The sum of the pressures that strokes ended at, bar, for each number of strokes. */
+    private double[] strokesBar() {
+        List<Stroke> strokes = cleaned.test.strokes();
+        double[] sum = new double[strokes.size() + 1];
+        for (int k = 0; k < strokes.size(); k++) {
+            int end = Math.min(cleaned.trace.indexAt(strokes.get(k).endS()), cleaned.trace.size() - 1);
+            sum[k + 1] = sum[k] + Math.max(0, cleaned.bar(end));
+        }
+        return sum;
     }
 
     /** A straight line through temperatures: a sensor's steps and noise must not become pressure. */

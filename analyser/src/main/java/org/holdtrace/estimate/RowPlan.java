@@ -32,8 +32,16 @@ final class RowPlan {
      * @param strokesBefore strokes begun before it
      * @param unknownBefore of these, the ones whose volume is not known
      * @param inPlateau whether it lies in the plateau
+     * @param open whether the shut-off valve may still be open: no push follows soon
      */
-    record Bin(int from, int to, Reduction.Kind kind, int strokesBefore, int unknownBefore, boolean inPlateau) {}
+    record Bin(
+            int from,
+            int to,
+            Reduction.Kind kind,
+            int strokesBefore,
+            int unknownBefore,
+            boolean inPlateau,
+            boolean open) {}
 
     private final CleanTrace samples;
     private final Trace trace;
@@ -87,6 +95,7 @@ final class RowPlan {
         double endS = last.endS();
         double nextS = next.startS();
         double length = nextS - endS;
+        boolean pause = length > Spans.pauseS(test);
         // A transducer's lag smears the end of a stroke over a few hundredths of a second.
         double lag = Math.min(0.04, 0.2 * length);
         double unseen = UNSEEN_PUSH * leakShare(last, next);
@@ -102,7 +111,7 @@ final class RowPlan {
         for (int part = 0; part < parts; part++) {
             int a = from + (int) ((long) n * part / parts);
             int b = from + (int) ((long) n * (part + 1) / parts);
-            bins.add(new Bin(a, b, Reduction.Kind.TAIL, before, unknown, inPlateau));
+            bins.add(new Bin(a, b, Reduction.Kind.TAIL, before, unknown, inPlateau, pause));
         }
     }
 
@@ -144,7 +153,7 @@ final class RowPlan {
             if (last - to < (to - at) / 2) {
                 to = last;
             }
-            bins.add(new Bin(at, to, Reduction.Kind.HOLD, before, unknown, false));
+            bins.add(new Bin(at, to, Reduction.Kind.HOLD, before, unknown, false, before > 0));
             at = to;
             edge = Math.max(edge, trace.timeS(Math.min(at, trace.size() - 1)));
             width = Math.min(width * growth, most);
@@ -154,7 +163,7 @@ final class RowPlan {
             int to = endOfRelease(Math.min(trace.indexAt(bleed.toS() + 1e-9), trace.size()));
             int from = Math.max(last + 1, trace.indexAt(trace.timeS(to - 1) - 0.3));
             if (to > from) {
-                bins.add(new Bin(from, to, Reduction.Kind.END, before, unknown, false));
+                bins.add(new Bin(from, to, Reduction.Kind.END, before, unknown, false, false));
             }
         }
     }

@@ -1,12 +1,21 @@
 package org.holdtrace.estimate;
 
+import java.util.Arrays;
+import java.util.List;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.Phase;
 import org.holdtrace.trace.PhaseSpan;
+import org.holdtrace.trace.Stroke;
 import org.holdtrace.trace.Trace;
 
 /** Where in a trace the parts of a hold test lie. */
 final class Spans {
+    /** A hand that pumps comes back within this time, s (common practice, no source) … */
+    private static final double PAUSE_S = 4;
+
+    /** … or within so many of its usual times between two pushes. */
+    private static final double PAUSES = 3;
+
     private Spans() {}
 
     /** The stretch of the first of {@code wanted} that occurred, or null. */
@@ -51,5 +60,19 @@ final class Spans {
             }
         }
         return end > Double.NEGATIVE_INFINITY ? end : trace.timeS(trace.size() - 1);
+    }
+
+    /** A longer time than this between two strokes is a pause amid the pump-up, s. */
+    static double pauseS(HoldTest test) {
+        List<Stroke> strokes = test.strokes();
+        if (strokes.size() < 2) {
+            return PAUSE_S;
+        }
+        double[] between = new double[strokes.size() - 1];
+        for (int k = 0; k < between.length; k++) {
+            between[k] = strokes.get(k + 1).startS() - strokes.get(k).endS();
+        }
+        Arrays.sort(between);
+        return Math.max(PAUSE_S, PAUSES * between[between.length / 2]);
     }
 }

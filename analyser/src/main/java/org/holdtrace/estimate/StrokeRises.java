@@ -14,10 +14,12 @@ import org.holdtrace.trace.Trace;
  * @param riseBar rise across each stroke, with what leaked away meanwhile added, bar
  * @param levelBar pressure after each, bar
  * @param topBar highest pressure in each, bar
+ * @param afterPause whether there was a pause before it, in which the pump's check valve may have let oil back
  * @param typicalBar median rise over the full strokes in the upper half of the pressure, bar
  * @param count strokes that went into it
  */
-record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double typicalBar, int count) {
+record StrokeRises(
+        double[] riseBar, double[] levelBar, double[] topBar, boolean[] afterPause, double typicalBar, int count) {
     /** The means before and after a stroke are taken over this long at the most, s. */
     private static final double LOOK_S = 0.1;
 
@@ -40,10 +42,13 @@ record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double 
         double[] before = new double[n];
         double[] level = new double[n];
         double[] top = new double[n];
+        boolean[] afterPause = new boolean[n];
+        double pauseS = Spans.pauseS(test);
         for (int k = 0; k < n; k++) {
             Stroke stroke = strokes.get(k);
             before[k] = (mean(trace, lookFromS(strokes, k), stroke.startS()) - zero) / PA_PER_BAR;
             level[k] = (mean(trace, stroke.endS(), lookToS(strokes, k)) - zero) / PA_PER_BAR;
+            afterPause[k] = k > 0 && stroke.startS() - strokes.get(k - 1).endS() > pauseS;
             top[k] = (highest(trace, stroke) - zero) / PA_PER_BAR;
         }
         double[] lossPerS = lossesPerS(strokes, before, level);
@@ -69,15 +74,15 @@ record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double 
             Arrays.sort(kept, 0, inner);
             typical = Math.max(1e-3, kept[inner / 2]);
         }
-        return new StrokeRises(rise, level, top, typical, inner);
+        return new StrokeRises(rise, level, top, afterPause, typical, inner);
     }
 
     /**
      * What a full stroke raises the pressure by, of the right order however few strokes there are, bar: the typical rise,
-     * else the largest; NaN where there is none.
+     * else the largest; NaN where there is none but the last, which may have been next to nothing.
      */
     double usualBar() {
-        return count > 0 ? typicalBar : riseBar.length > 0 ? Math.max(0.1, largest(riseBar)) : Double.NaN;
+        return count > 0 ? typicalBar : riseBar.length > 1 ? Math.max(0.1, largest(riseBar)) : Double.NaN;
     }
 
     private static double lookFromS(List<Stroke> strokes, int k) {
@@ -121,7 +126,12 @@ record StrokeRises(double[] riseBar, double[] levelBar, double[] topBar, double 
             boolean overRelief = topBar[k] > NEAR_RELIEF * reliefBar
                     || (riseBar[k] < 0.25 * typicalBar && levelBar[k] > 0.9 * peakBar);
             boolean part = k > first && riseBar[k] < PART * medianAbout(riseBar, k);
-            out[k] |= k == 0 || k == first || k == n - 1 || overRelief || part;
+            out[k] |= k == 0 || k == first || k == n - 1 || afterPause[k] || overRelief || part;
+        }
+        // The stem of a valve that is screwed in looks like a small push: the one before it was the last, and cut
+        // short.
+        for (int k = n - 1; k > first && riseBar[k] < PART * medianAbout(riseBar, k); k--) {
+            out[k - 1] = true;
         }
         int full = 0;
         for (boolean unknown : out) {
