@@ -248,6 +248,12 @@ final class Cautions {
                             + " % of what was lost: something happened that the model does not know. The interval was "
                             + "widened.");
         }
+        if (conclusion.lostBeforeShut()) {
+            add(
+                    "lost-before-shut",
+                    "Pressure was lost in the first seconds after the last push only, while the shut-off valve may have "
+                            + "been open, and held from then on. Shut it at once and test again to tell.");
+        }
         int left = leftOut(joint.unknownStrokes());
         if (left > 0 && joint.knowledge().strokeStated) {
             add(

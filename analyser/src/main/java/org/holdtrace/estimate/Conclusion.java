@@ -34,6 +34,7 @@ final class Conclusion {
     private final double[] compliance;
 
     private final boolean told;
+    private final boolean lostBeforeShut;
     /** By how much the noise and what is judged of it are to be believed less. */
     private final double doubt;
 
@@ -76,7 +77,9 @@ final class Conclusion {
         }
         this.spread = new Spread(Sample.deviation(draws[0]), widened, Sample.deviation(leak));
         Arrays.sort(leak);
-        this.told = told(leak);
+        boolean leaks = fitsBetterThanNone(leak);
+        this.lostBeforeShut = leaks && joint.seenOnlyUntilShut();
+        this.told = leaks && !lostBeforeShut;
         if (!told) {
             for (int i = 0; i < leak.length; i++) {
                 leak[i] = Math.abs(leak[i]);
@@ -101,6 +104,11 @@ final class Conclusion {
 
     boolean told() {
         return told;
+    }
+
+    /** Whether a leak was seen only until the shut-off valve was shut, and so may have been that. */
+    boolean lostBeforeShut() {
+        return lostBeforeShut;
     }
 
     /** What the interval was widened by for a fit that misses the hold, as a part of the leak. */
@@ -160,7 +168,8 @@ final class Conclusion {
 
     /**
      * Probability that the leak is over the limit, from the draws, which all leak. Where no leak is told from zero there
-     * may be none at all, as probable as that fits; it is then over no limit, however small.
+     * may be none at all, as probable as that fits, or as likely as not where all of it was lost before the valve was
+     * shut; it is then over no limit, however small.
      */
     Optional<Verdict> verdict() {
         if (setup.limitM3PerS().isEmpty()) {
@@ -169,7 +178,8 @@ final class Conclusion {
         double limit = setup.limitM3PerS().get().value();
         double over = Sample.probabilityOver(sortedLeak, limit / M3_PER_CM3);
         if (!told) {
-            over *= 1 - joint.posterior().lawWeight.getOrDefault(Law.NONE, 0.0);
+            double none = joint.posterior().lawWeight.getOrDefault(Law.NONE, 0.0);
+            over *= 1 - (lostBeforeShut ? Math.max(0.5, none) : none);
         }
         Outcome outcome =
                 told && over >= 0.975 ? Outcome.OVER_LIMIT : over <= 0.025 ? Outcome.WITHIN_LIMIT : Outcome.UNDECIDED;
@@ -293,7 +303,7 @@ final class Conclusion {
     }
 
     /** Whether a leak fits the pressures so much better than none, and its interval stays clear of zero. */
-    private boolean told(double[] sorted) {
+    private boolean fitsBetterThanNone(double[] sorted) {
         double needed = TOLD * doubt;
         return Sample.quantile(sorted, 0.025) > 0 && joint.evidenceOfLeak() > needed * needed;
     }

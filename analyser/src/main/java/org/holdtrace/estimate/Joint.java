@@ -78,6 +78,23 @@ record Joint(
         return posterior.best(likelyLaw());
     }
 
+    /**
+     * Whether the likeliest law passes nothing that could be told once the shut-off valve was shut, at no pressure that was
+     * there then: a valve that opens early and a shut-off valve that was shut late look alike.
+     */
+    boolean seenOnlyUntilShut() {
+        NodeFit fit = best();
+        double highest = Double.NEGATIVE_INFINITY;
+        for (int r : rows) {
+            if (data.kind[r] != Reduction.Kind.END && errors.unshut()[r] == 0) {
+                highest = Math.max(highest, data.pressureBar[r]);
+            }
+        }
+        return fit != null
+                && fit.shape.law() == Law.THRESHOLD
+                && fit.leak(fit.x, Math.max(0, highest)) < smallestResolvable();
+    }
+
     /** Square root of chi-square per degree of freedom, where the noise did not account for all of it; else 1. */
     double misfit() {
         double chi = 2 * leastCost(true, 0);

@@ -67,4 +67,20 @@ class ValveCurveTest {
         assertEquals(Law.NONE, leak(tight).law());
         assertEquals(Outcome.UNDECIDED, tight.verdict().orElseThrow().outcome());
     }
+
+    @Test
+    void whatIsLostOnlyBeforeTheValveIsShutIsNoLeakThatIsTold() {
+        // One push to some 100 bar, a third of it lost in the three seconds after it, nothing afterwards: a valve that
+        // opens
+        // early or a shut-off valve that was shut late.
+        ClosedForm form = Workshop.form();
+        form.strokes = 1;
+        form.strokeCm3 = 1;
+        HoldTestResult result = Results.of(
+                form.make(Workshop.line(p -> 0.02 * Math.max(0, p - 65))),
+                Workshop.calibrated().limit("0.05 cm3/min"));
+        assertEquals(Law.NONE, leak(result).law());
+        assertEquals(Outcome.UNDECIDED, result.verdict().orElseThrow().outcome());
+        assertTrue(result.cautions().stream().anyMatch(c -> c.code().equals("lost-before-shut")));
+    }
 }
