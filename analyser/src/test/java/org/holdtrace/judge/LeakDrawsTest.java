@@ -6,27 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 class LeakDrawsTest {
     private static final double LIMIT_M3_PER_S = 1e-8;
-
-    private static Element seal(String name) {
-        return new Element(
-                name,
-                ElementKind.PISTON_SEAL,
-                "n",
-                Node.TANK,
-                new Limit(LIMIT_M3_PER_S, OptionalDouble.empty(), OptionalDouble.empty(), Limit.Basis.MAKER, ""),
-                0.5,
-                true,
-                OptionalDouble.empty(),
-                false,
-                Optional.empty());
-    }
 
     private static LeakDraws draws(List<Element> elements, List<Observation> seen) {
         Map<String, Double> limits = new HashMap<>();
@@ -45,7 +29,7 @@ class LeakDrawsTest {
      */
     @Test
     void aTestOfOneElementTellsWhetherItIsWorn() {
-        Element one = seal("one");
+        Element one = Seals.seal("one", LIMIT_M3_PER_S);
         LeakDraws.Told told = draws(List.of(one), List.of()).expected(List.of(one), Set.of("one"));
         assertEquals(0.8, told.bits(), 0.08);
         assertTrue(told.settled() > 0.25 && told.settled() < 1, "settled " + told.settled());
@@ -57,8 +41,8 @@ class LeakDrawsTest {
      */
     @Test
     void aTestOfTwoElementsTellsLessThanATestOfEach() {
-        Element one = seal("one");
-        Element other = seal("other");
+        Element one = Seals.seal("one", LIMIT_M3_PER_S);
+        Element other = Seals.seal("other", LIMIT_M3_PER_S);
         LeakDraws draws = draws(List.of(one, other), List.of());
         LeakDraws.Told both = draws.expected(List.of(one, other), Set.of("one", "other"));
         assertTrue(both.bits() > 0.58 && both.bits() < 0.85, "told " + both.bits());
@@ -69,8 +53,8 @@ class LeakDrawsTest {
 
     @Test
     void aTestOfOneOfTwoThatLeakTogetherTellsOfBothByTheDifference() {
-        Element one = seal("one");
-        Element other = seal("other");
+        Element one = Seals.seal("one", LIMIT_M3_PER_S);
+        Element other = Seals.seal("other", LIMIT_M3_PER_S);
         LeakDraws before = draws(List.of(one, other), List.of());
         LeakDraws after = draws(List.of(one, other), List.of(seen(10, one, other)));
         double untied = before.expected(List.of(one), Set.of("one", "other")).bits();
@@ -80,15 +64,15 @@ class LeakDrawsTest {
 
     @Test
     void aTestWhoseAnswerIsKnownTellsNothing() {
-        Element one = seal("one");
+        Element one = Seals.seal("one", LIMIT_M3_PER_S);
         LeakDraws draws = draws(List.of(one), List.of(seen(0.3, one)));
         assertEquals(0, draws.expected(List.of(one), Set.of("one")).bits(), 0.01);
     }
 
     @Test
     void theSameCaseAlwaysGivesTheSameDraws() {
-        Element one = seal("one");
-        Element other = seal("other");
+        Element one = Seals.seal("one", LIMIT_M3_PER_S);
+        Element other = Seals.seal("other", LIMIT_M3_PER_S);
         List<Element> elements = List.of(one, other);
         List<Observation> seen = List.of(seen(10, one, other));
         Set<String> asked = Set.of("one", "other");

@@ -8,31 +8,15 @@ import java.io.IOException;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
-import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
 
 /** By hand: two piston seals of limit 1, as often worn as not, that can be tested together and each alone. */
 class TestsAheadTest {
-    private static final Element A = seal("a");
-    private static final Element B = seal("b");
+    private static final Element A = Seals.seal("a", 1);
+    private static final Element B = Seals.seal("b", 1);
     private static final List<List<Element>> TESTS = List.of(List.of(A, B), List.of(A), List.of(B));
     private static final Map<String, Double> LIMITS = Map.of("a", 1.0, "b", 1.0);
     private static final List<String> NAMES = List.of("a", "b");
-
-    private static Element seal(String name) {
-        return new Element(
-                name,
-                ElementKind.PISTON_SEAL,
-                "n",
-                Node.TANK,
-                new Limit(1, OptionalDouble.empty(), OptionalDouble.empty(), Limit.Basis.MAKER, ""),
-                0.5,
-                true,
-                OptionalDouble.empty(),
-                false,
-                Optional.empty());
-    }
 
     private static boolean[] decided(double a, double b, Integer... tests) {
         WhatTestsLeave.Circuit circuit = WhatTestsLeave.Circuit.of(TESTS, NAMES, LIMITS, NAMES, List.of());
