@@ -48,6 +48,7 @@ final class RowPlan {
     private final HoldTest test;
     private final boolean[] unknownStrokes;
     private final boolean useEnd;
+    private final double pauseS;
     private final List<Bin> bins = new ArrayList<>();
 
     private RowPlan(CleanTrace samples, boolean[] unknownStrokes, boolean useEnd) {
@@ -56,6 +57,7 @@ final class RowPlan {
         this.test = samples.test;
         this.unknownStrokes = unknownStrokes;
         this.useEnd = useEnd;
+        this.pauseS = Spans.pauseS(test);
     }
 
     /** The rows in order of time. See {@link Reduction#of}. */
@@ -95,7 +97,7 @@ final class RowPlan {
         double endS = last.endS();
         double nextS = next.startS();
         double length = nextS - endS;
-        boolean pause = length > Spans.pauseS(test);
+        boolean pause = length > pauseS;
         // A transducer's lag smears the end of a stroke over a few hundredths of a second.
         double lag = Math.min(0.04, 0.2 * length);
         double unseen = UNSEEN_PUSH * leakShare(last, next);
