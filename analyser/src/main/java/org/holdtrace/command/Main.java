@@ -97,7 +97,7 @@ public final class Main {
         ByteArrayOutputStream err = new ByteArrayOutputStream();
         try (PrintStream results = new PrintStream(out, false, StandardCharsets.UTF_8);
                 PrintStream problems = new PrintStream(err, false, StandardCharsets.UTF_8)) {
-            int code = run(words.toArray(new String[0]), new Streams(results, problems, false));
+            int code = run(words.toArray(new String[0]), Streams.toDesk(results, problems));
             results.flush();
             problems.flush();
             return new Commands.Told(code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));

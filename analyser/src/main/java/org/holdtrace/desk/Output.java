@@ -28,8 +28,6 @@ import org.holdtrace.library.InputFile;
 /** Reports, exports and pictures: asks where to, and has the command of that name write them. On the event thread. */
 final class Output {
     private static final String RIG_ENDING = ".rig.json";
-    /** What the commands begin each line with that is not a result. */
-    private static final String PROGRAM = "holdtrace: ";
 
     private final JFrame frame;
     private final DeskState state;
@@ -208,11 +206,6 @@ final class Output {
                 == JOptionPane.YES_OPTION;
     }
 
-    /** A terminal has to be told which program speaks; at the desk there is only one. */
-    private static String withoutProgram(String line) {
-        return line.startsWith(PROGRAM) ? line.substring(PROGRAM.length()) : line;
-    }
-
     /** Calls {@code words}; {@code then} hears a sentence and the problems, after that {@code results} all that was said. */
     SwingWorker<?, ?> call(List<String> words, Consumer<Commands.Told> results, BiConsumer<String, List<String>> then) {
         SwingWorker<Commands.Told, Void> work = new SwingWorker<>() {
@@ -227,7 +220,7 @@ final class Output {
                     Commands.Told told = get();
                     then.accept(
                             told.exitCode() == 0 ? "Done" : "Not everything was done",
-                            told.err().lines().map(Output::withoutProgram).toList());
+                            told.err().lines().toList());
                     results.accept(told);
                 } catch (CancellationException e) {
                     then.accept("Stopped", List.of());

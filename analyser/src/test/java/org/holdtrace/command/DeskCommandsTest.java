@@ -1,6 +1,7 @@
 package org.holdtrace.command;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -35,5 +36,6 @@ class DeskCommandsTest {
         Commands.Told told = commands.run(List.of("export", "nowhere.hold", "--out", folder.toString(), "--replace"));
         assertEquals(1, told.exitCode());
         assertTrue(told.err().contains("nowhere.hold: there is no such file or folder"), told.err());
+        assertFalse(told.err().contains("holdtrace: "), told.err());
     }
 }

@@ -90,7 +90,7 @@ class DescribingTest extends WindowTest {
         commands = words -> {
             called.add(words);
             setups.add(read(demo.resolve("08-thistle-clamp.setup.json")));
-            return new Commands.Told(1, "", "holdtrace: something to know\n");
+            return new Commands.Told(1, "", "something to know\n");
         };
         FrameFixture desk = openDesk();
         bringIn(desk, "08-thistle-clamp.csv");
