@@ -115,6 +115,6 @@ final class NoiseMeter {
 
     /** Whether enough was seen to rely on {@link #sigmaPa}. */
     boolean ready() {
-        return white.total() >= FEWEST;
+        return nearby.total() >= FEWEST;
     }
 }

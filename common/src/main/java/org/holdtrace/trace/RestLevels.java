@@ -6,8 +6,12 @@ package org.holdtrace.trace;
  *
  * @param level zero and noise of one sample
  * @param stillStepPa the converter's step where readings stand still between two of them, Pa; 0 where noise moves them
+ * @param wanderPa by how much readings wander in the time of a push, standard deviation, Pa; 0 where that was not seen
  */
-record RestLevels(HoldTest.RestLevel level, double stillStepPa) {
+record RestLevels(HoldTest.RestLevel level, double stillStepPa, double wanderPa) {
+    /** Readings that step less often than this stand still. */
+    private static final double STEPPING = 0.02;
+
     /** With less noise than this part of a step readings stand still. */
     private static final double STILL = 0.5;
 
@@ -27,6 +31,14 @@ record RestLevels(HoldTest.RestLevel level, double stillStepPa) {
 
     /** A level that stood for less than this after the let-off tells nothing, s. */
     private static final double SHORTEST_LET_OFF_S = 0.5;
+
+    /** Wandering is looked for between means of this length, s … */
+    private static final double WANDER_MEAN_S = 0.1;
+
+    /** … so many of them apart: a push lasts about as long. */
+    private static final int WANDER_APART = 5;
+
+    private static final int FEWEST_WANDERED = 12;
 
     double zeroPa() {
         return level.zeroPa();
@@ -51,7 +63,10 @@ record RestLevels(HoldTest.RestLevel level, double stillStepPa) {
         boolean taken = rest.level.fromRest()
                 ? below > Math.max(6 * rest.noisePa(), LEFT_PART * reached) && below < FURTHEST_PART * reached
                 : Math.abs(letOff) < NOTHING_PART * reached;
-        return taken ? new RestLevels(new HoldTest.RestLevel(letOff, rest.noisePa(), true), rest.stillStepPa()) : rest;
+        return taken
+                ? new RestLevels(
+                        new HoldTest.RestLevel(letOff, rest.noisePa(), true), rest.stillStepPa(), rest.wanderPa())
+                : rest;
     }
 
     /** What is read once the pressure has been let off, Pa; NaN where it was not, or not for long enough. */
@@ -69,39 +84,70 @@ record RestLevels(HoldTest.RestLevel level, double stillStepPa) {
         double from = found.restFromS;
         double to = found.restToS;
         boolean rest = to > from;
-        if (!rest) {
-            double end = Double.isNaN(found.bleedFromS) ? found.endS : found.bleedFromS;
-            from = 0.5 * (found.lastStrokeEndS() + end);
-            to = end;
+        double end = Double.isNaN(found.bleedFromS) ? found.endS : found.bleedFromS;
+        double middle = 0.5 * (found.lastStrokeEndS() + end);
+        SampleWindow held = new SampleWindow(trace, Double.POSITIVE_INFINITY);
+        held.loadAll(Math.max(middle, end - LONGEST_S), end);
+        SampleWindow window = held;
+        if (rest) {
+            window = new SampleWindow(trace, Double.POSITIVE_INFINITY);
+            window.loadAll(Math.max(from, to - LONGEST_S), to);
         }
-        SampleWindow window = new SampleWindow(trace, Double.POSITIVE_INFINITY);
-        window.loadAll(Math.max(from, to - LONGEST_S), to);
         int n = window.n();
         if (n < FEWEST) {
             double zero = before == null ? 0 : before.zeroPa();
             double noise = before == null ? found.noisePa : before.noisePa();
             return new RestLevels(
                     new HoldTest.RestLevel(zero, noise, before != null && before.level.fromRest()),
-                    before == null ? 0 : before.stillStepPa);
+                    before == null ? 0 : before.stillStepPa,
+                    before == null ? 0 : before.wanderPa);
         }
         double[] line = Line.robust(window.s(), window.pa(), n);
         double step = quantumPa(window);
+        // Where readings stand still at rest, the hold has steps.
+        step = step > 0 ? step : quantumPa(held);
         double noise = Math.max(line[2], step / Math.sqrt(12));
         double stillStep = line[2] < STILL * step ? step : 0;
+        double wander = wanderPa(window);
+        wander = wander > 0 ? wander : wanderPa(held);
         if (!rest) {
             double zero = before == null ? 0 : before.zeroPa();
             return new RestLevels(
-                    new HoldTest.RestLevel(zero, noise, before != null && before.level.fromRest()), stillStep);
+                    new HoldTest.RestLevel(zero, noise, before != null && before.level.fromRest()), stillStep, wander);
         }
         double zero = zeroAtEnd(window, noise, to - from);
         if (before != null && before.level.fromRest()) {
             double left = zero - before.zeroPa();
             double most = Math.max(6 * noise, LEFT_PART * (found.peakPa() - before.zeroPa()));
             if (left > most) {
-                return new RestLevels(new HoldTest.RestLevel(before.zeroPa(), noise, true), stillStep);
+                return new RestLevels(new HoldTest.RestLevel(before.zeroPa(), noise, true), stillStep, wander);
             }
         }
-        return new RestLevels(new HoldTest.RestLevel(zero, noise, true), stillStep);
+        return new RestLevels(new HoldTest.RestLevel(zero, noise, true), stillStep, wander);
+    }
+
+    /** From the median of second differences between short means: neither a drift nor a wild sample moves it. */
+    private static double wanderPa(SampleWindow window) {
+        double[] s = window.s();
+        double[] pa = window.pa();
+        double[] mean = new double[window.n()];
+        int means = 0;
+        for (int from = 0, to = 0; from < window.n(); from = to) {
+            double sum = 0;
+            while (to < window.n() && s[to] < s[from] + WANDER_MEAN_S) {
+                sum += pa[to++];
+            }
+            mean[means++] = sum / (to - from);
+        }
+        int n = means - 2 * WANDER_APART;
+        if (n < FEWEST_WANDERED) {
+            return 0;
+        }
+        double[] second = new double[n];
+        for (int i = 0; i < n; i++) {
+            second[i] = Math.abs(mean[i] - 2 * mean[i + WANDER_APART] + mean[i + 2 * WANDER_APART]);
+        }
+        return Medians.ofFirst(second, n) / (0.6745 * Math.sqrt(6));
     }
 
     /**
@@ -129,7 +175,10 @@ record RestLevels(HoldTest.RestLevel level, double stillStepPa) {
         }
     }
 
-    /** The smallest step between samples that is no rounding of the stamps' writer: the converter's, where it shows. */
+    /**
+     * The smallest step between samples that is no rounding of the stamps' writer: the converter's, where it shows; 0 where
+     * readings hardly ever step, since what wild samples there are would pass for it.
+     */
     private static double quantumPa(SampleWindow window) {
         double[] steps = new double[window.n()];
         int count = 0;
@@ -140,6 +189,6 @@ record RestLevels(HoldTest.RestLevel level, double stillStepPa) {
             }
         }
         java.util.Arrays.sort(steps, 0, count);
-        return count == 0 ? 0 : steps[count / 4];
+        return count == 0 || count < STEPPING * window.n() ? 0 : steps[count / 4];
     }
 }

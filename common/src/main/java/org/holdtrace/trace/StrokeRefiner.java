@@ -30,6 +30,12 @@ final class StrokeRefiner {
     /** Strokes on either side of one that tell what strokes are like there. */
     private static final int ABOUT = 3;
 
+    /** Readings that wander rise by so many standard deviations somewhere in a test, from a low to a high … */
+    private static final double WANDER_SIGMAS = 8;
+
+    /** … which is no stroke where it is less than this part of the largest (common practice). */
+    private static final double SCRAP_PART = 0.1;
+
     private static final double TURN_SIGMAS = 3;
     /** A course that is seen for less than this part of what was looked at is no course. */
     private static final double LEAST_SEEN = 0.25;
@@ -39,16 +45,17 @@ final class StrokeRefiner {
     private final double zeroPa;
     private final double blockNoisePa;
     private final double leastSigmaPa;
+    private final double wanderPa;
 
     /**
-     * @param zeroPa reading at no pressure
+     * @param rest what rest told; readings that stand still may go to the next step of the converter at any time
      * @param blockNoisePa standard deviation of a block's mean
-     * @param stillStepPa a step of the converter by which readings may change at any time; 0 where noise evens them out
      */
-    StrokeRefiner(SampleWindow window, double zeroPa, double blockNoisePa, double stillStepPa) {
+    StrokeRefiner(SampleWindow window, RestLevels rest, double blockNoisePa) {
         this.window = window;
-        this.zeroPa = zeroPa;
-        leastSigmaPa = STEPS / SURE_SIGMAS * stillStepPa;
+        zeroPa = rest.zeroPa();
+        wanderPa = rest.wanderPa();
+        leastSigmaPa = STEPS / SURE_SIGMAS * rest.stillStepPa();
         this.blockNoisePa = Math.max(blockNoisePa, leastSigmaPa);
     }
 
@@ -114,10 +121,20 @@ final class StrokeRefiner {
             // Strokes grow small on the way to a plateau: what is usual is what those about this one do.
             double[] about = Arrays.copyOfRange(within, Math.max(0, i - ABOUT), Math.min(within.length, i + ABOUT + 1));
             double least = Math.max(noise, PEAK_PART * Medians.ofFirst(about, about.length));
-            if (!(strokes.get(i).risePa() > SURE_SIGMAS * blockNoisePa || within[i] > least)) {
+            boolean proven = strokes.get(i).risePa() > SURE_SIGMAS * blockNoisePa || within[i] > least;
+            if (!proven || wandered(within, i, strokes.get(i).risePa())) {
                 strokes.remove(i);
             }
         }
+    }
+
+    /** Whether a rise is next to nothing beside the largest, and no more than what readings wander by at rest. */
+    private boolean wandered(double[] within, int i, double risePa) {
+        double largest = within.length == 1 ? Double.POSITIVE_INFINITY : 0;
+        for (double each : within) {
+            largest = Math.max(largest, each);
+        }
+        return Math.max(risePa, within[i]) < Math.min(WANDER_SIGMAS * wanderPa, SCRAP_PART * largest);
     }
 
     /**

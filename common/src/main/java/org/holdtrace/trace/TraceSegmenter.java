@@ -36,7 +36,7 @@ public final class TraceSegmenter {
 
     private static HoldTest sharpen(Trace trace, FoundTest found, RestLevels rest, int number) {
         SampleWindow window = new SampleWindow(trace, rest.noisePa());
-        StrokeRefiner refiner = new StrokeRefiner(window, rest.zeroPa(), found.noisePa, rest.stillStepPa());
+        StrokeRefiner refiner = new StrokeRefiner(window, rest, found.noisePa);
         double end = Double.isNaN(found.bleedFromS) ? found.endS : found.bleedFromS;
         double from = Double.isNaN(found.restFromS) ? found.lastStrokeEndS() : found.restFromS;
         List<StrokeRefiner.Edges> strokes = refiner.refine(found, from, end);
