@@ -68,7 +68,7 @@ public final class HoldTestEstimator {
         boolean[] unknown = rises.notFull(relief, peakBar);
         boolean endKnown = setup.bledVolumeM3().isPresent();
         CleanTrace cleaned = new CleanTrace(trace, test);
-        Reduction data = Reduction.of(cleaned, unknown, endKnown);
+        Reduction data = Reduction.of(cleaned, unknown, rises.relieved(relief), endKnown);
         double holdBar = TestPressures.holdBar(trace, test, data);
         double leakBar = options.atPa().isPresent()
                 ? options.atPa().getAsDouble() / PA_PER_BAR
@@ -81,8 +81,7 @@ public final class HoldTestEstimator {
         Knowledge knowledge = Knowledge.of(
                 setup, rough, normBar, OilKnowledge.of(setup), !test.strokes().isEmpty());
         OpeningGrid wide = OpeningGrid.wide(TestPressures.holdEndBar(trace, test), peakBar);
-        Optional<Joint> joint = new JointFit(cleaned, data, unknown, endKnown, knowledge, rises.typicalBar())
-                .find(wide, rough, leakBar);
+        Optional<Joint> joint = new JointFit(data, unknown, knowledge, rises.typicalBar()).find(wide, rough, leakBar);
         return joint.isPresent() ? conclude(joint.get(), end) : empty();
     }
 

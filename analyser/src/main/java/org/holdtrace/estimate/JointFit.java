@@ -35,8 +35,6 @@ final class JointFit {
     /** Fewer rows than this tell nothing. */
     private static final int FEWEST_ROWS = 4;
 
-    private final CleanTrace cleaned;
-    private final boolean endKnown;
     private final Knowledge knowledge;
     private final double strokeBar;
     private final LeakShape laminar;
@@ -56,24 +54,14 @@ final class JointFit {
     private NodeFit best;
 
     /**
-     * @param cleaned the samples
-     * @param data them reduced
+     * @param data the samples, reduced
      * @param unknown the strokes {@code data} takes as of unknown size
-     * @param endKnown whether the oil let off at the end was caught
      * @param knowledge what is known beforehand
      * @param strokeBar what a full stroke raises the pressure by, bar
      */
-    JointFit(
-            CleanTrace cleaned,
-            Reduction data,
-            boolean[] unknown,
-            boolean endKnown,
-            Knowledge knowledge,
-            double strokeBar) {
-        this.cleaned = cleaned;
+    JointFit(Reduction data, boolean[] unknown, Knowledge knowledge, double strokeBar) {
         this.data = data;
         this.unknown = unknown;
-        this.endKnown = endKnown;
         this.knowledge = knowledge;
         this.strokeBar = strokeBar;
         this.laminar = LeakShape.laminar();
@@ -100,7 +88,7 @@ final class JointFit {
         boolean[] doubtful = StrokeResiduals.doubtful(evidence, best, strokeBar, unknown);
         if (!Arrays.equals(doubtful, unknown)) {
             unknown = doubtful;
-            data = Reduction.of(cleaned, unknown, endKnown);
+            data = data.withUnknown(unknown);
             rows = usableRows();
             gather();
             firstLook();

@@ -24,6 +24,8 @@ final class Reduction {
     }
 
     private final CleanTrace cleaned;
+    private final boolean[] relieved;
+    private final boolean useEnd;
     private final List<RowPlan.Bin> bins;
     /** First sample the integrals run from. */
     private final int begin;
@@ -59,10 +61,12 @@ final class Reduction {
     /** Smallest step between readings, bar; 0 where none was seen. */
     final double quantumBar;
 
-    private Reduction(CleanTrace cleaned, List<RowPlan.Bin> bins) {
+    private Reduction(CleanTrace cleaned, boolean[] unknownStrokes, boolean[] relieved, boolean useEnd) {
         Trace trace = cleaned.trace;
         this.cleaned = cleaned;
-        this.bins = bins;
+        this.relieved = relieved;
+        this.useEnd = useEnd;
+        this.bins = RowPlan.of(cleaned, unknownStrokes, relieved, useEnd);
         this.rows = bins.size();
         this.kind = new Kind[rows];
         this.timeS = new double[rows];
@@ -106,6 +110,8 @@ final class Reduction {
 
     private Reduction(Reduction other, double[] thresholdBar) {
         this.cleaned = other.cleaned;
+        this.relieved = other.relieved;
+        this.useEnd = other.useEnd;
         this.bins = other.bins;
         this.begin = other.begin;
         this.bar = other.bar;
@@ -132,10 +138,16 @@ final class Reduction {
      *
      * @param cleaned the samples
      * @param unknownStrokes which strokes (by index) are not of full volume, or of no known volume
+     * @param relieved after which strokes (by index) a relief may still have passed oil
      * @param useEnd whether the end of the trace is to be a row (the oil let off was caught)
      */
-    static Reduction of(CleanTrace cleaned, boolean[] unknownStrokes, boolean useEnd) {
-        return new Reduction(cleaned, RowPlan.of(cleaned, unknownStrokes, useEnd));
+    static Reduction of(CleanTrace cleaned, boolean[] unknownStrokes, boolean[] relieved, boolean useEnd) {
+        return new Reduction(cleaned, unknownStrokes, relieved, useEnd);
+    }
+
+    /** The same test with other strokes taken as of no known volume. */
+    Reduction withUnknown(boolean[] unknownStrokes) {
+        return new Reduction(cleaned, unknownStrokes, relieved, useEnd);
     }
 
     /**

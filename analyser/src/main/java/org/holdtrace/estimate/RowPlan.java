@@ -47,22 +47,24 @@ final class RowPlan {
     private final Trace trace;
     private final HoldTest test;
     private final boolean[] unknownStrokes;
+    private final boolean[] relieved;
     private final boolean useEnd;
     private final double pauseS;
     private final List<Bin> bins = new ArrayList<>();
 
-    private RowPlan(CleanTrace samples, boolean[] unknownStrokes, boolean useEnd) {
+    private RowPlan(CleanTrace samples, boolean[] unknownStrokes, boolean[] relieved, boolean useEnd) {
         this.samples = samples;
         this.trace = samples.trace;
         this.test = samples.test;
         this.unknownStrokes = unknownStrokes;
+        this.relieved = relieved;
         this.useEnd = useEnd;
         this.pauseS = Spans.pauseS(test);
     }
 
     /** The rows in order of time. See {@link Reduction#of}. */
-    static List<Bin> of(CleanTrace samples, boolean[] unknownStrokes, boolean useEnd) {
-        RowPlan plan = new RowPlan(samples, unknownStrokes, useEnd);
+    static List<Bin> of(CleanTrace samples, boolean[] unknownStrokes, boolean[] relieved, boolean useEnd) {
+        RowPlan plan = new RowPlan(samples, unknownStrokes, relieved, useEnd);
         plan.layOut();
         return plan.bins;
     }
@@ -77,7 +79,8 @@ final class RowPlan {
         for (int k = 0; k + 1 < strokes.size(); k++) {
             unknown += unknownStrokes[k] ? 1 : 0;
             boolean wanted = k % stride == 0 || k + 2 == strokes.size() || unknownStrokes[k] || unknownStrokes[k + 1];
-            if (wanted) {
+            // What a relief passes is not what the component does, and with the shut-off valve shut it may pass none.
+            if (wanted && !relieved[k]) {
                 addTail(
                         strokes.get(k),
                         strokes.get(k + 1),

@@ -123,8 +123,8 @@ record StrokeRises(
             out[first++] = true;
         }
         for (int k = 0; k < n; k++) {
-            boolean overRelief = topBar[k] > NEAR_RELIEF * reliefBar
-                    || (riseBar[k] < 0.25 * typicalBar && levelBar[k] > 0.9 * peakBar);
+            boolean overRelief =
+                    relieved(k, reliefBar) || (riseBar[k] < 0.25 * typicalBar && levelBar[k] > 0.9 * peakBar);
             boolean part = k > first && riseBar[k] < PART * medianAbout(riseBar, k);
             out[k] |= k == 0 || k == first || k == n - 1 || afterPause[k] || overRelief || part;
         }
@@ -139,6 +139,20 @@ record StrokeRises(
         }
         if (full < FEWEST_FULL) {
             Arrays.fill(out, true);
+        }
+        return out;
+    }
+
+    /** Whether stroke {@code k} went so near a relief set at {@code reliefBar} that some of its oil went over it. */
+    private boolean relieved(int k, double reliefBar) {
+        return topBar[k] > NEAR_RELIEF * reliefBar;
+    }
+
+    /** The strokes after which a relief set at {@code reliefBar} may still pass oil: all that went near it. */
+    boolean[] relieved(double reliefBar) {
+        boolean[] out = new boolean[riseBar.length];
+        for (int k = 0; k < out.length; k++) {
+            out[k] = relieved(k, reliefBar);
         }
         return out;
     }
