@@ -2,10 +2,12 @@ package org.holdtrace.desk.classroom;
 
 import java.awt.Component;
 import java.awt.Graphics2D;
+import java.awt.GraphicsConfiguration;
 import java.awt.Image;
 import java.awt.datatransfer.DataFlavor;
 import java.awt.datatransfer.Transferable;
 import java.awt.datatransfer.UnsupportedFlavorException;
+import java.awt.geom.AffineTransform;
 import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -24,11 +26,21 @@ final class ClassPicture {
         void write(Path file) throws IOException;
     }
 
-    /** {@code screen} as it is, in its own pixels. */
+    /** {@code screen} as it is, in the pixels of the display, of which a system that scales gives several to each of Java's. */
     static BufferedImage image(Component screen) {
+        GraphicsConfiguration display = screen.getGraphicsConfiguration();
+        AffineTransform scale = display == null ? new AffineTransform() : display.getDefaultTransform();
+        return image(screen, scale.getScaleX(), scale.getScaleY());
+    }
+
+    /** {@code screen} as it is, {@code scaleX} and {@code scaleY} (above 0) times as large. */
+    static BufferedImage image(Component screen, double scaleX, double scaleY) {
         BufferedImage image = new BufferedImage(
-                Math.max(1, screen.getWidth()), Math.max(1, screen.getHeight()), BufferedImage.TYPE_INT_RGB);
+                (int) Math.max(1, Math.round(scaleX * screen.getWidth())),
+                (int) Math.max(1, Math.round(scaleY * screen.getHeight())),
+                BufferedImage.TYPE_INT_RGB);
         Graphics2D g = image.createGraphics();
+        g.scale(scaleX, scaleY);
         screen.printAll(g);
         g.dispose();
         return image;

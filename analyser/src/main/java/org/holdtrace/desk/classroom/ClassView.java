@@ -35,6 +35,9 @@ public final class ClassView extends JPanel {
     /** Figures that change more often cannot be read. */
     private static final int FIGURES_EVERY_MS = 200;
 
+    /** So long something is said in the title's place. */
+    private static final int SAID_MS = 5000;
+
     private static final double LEAST_TOP_PA = Unit.BAR.toSi(10);
     /** Share of the height. */
     private static final double LARGEST_TITLE = 0.07;
@@ -54,6 +57,9 @@ public final class ClassView extends JPanel {
     private final AtomicBoolean due = new AtomicBoolean();
     private final transient Timer frame = new Timer(FRAME_MS, event -> frameIsOver());
     private final transient Timer figures = new Timer(FIGURES_EVERY_MS, event -> refreshFigures());
+    private final transient Timer said = new Timer(SAID_MS, event -> say(""));
+    private String saying = "";
+    private boolean namesCovered;
     private boolean framing;
 
     /** An empty screen in the look of {@code theme}. */
@@ -63,6 +69,7 @@ public final class ClassView extends JPanel {
         title = new Plate("title", "", Font.PLAIN, true, theme);
         keyLine = new KeyLine(theme);
         frame.setRepeats(false);
+        said.setRepeats(false);
         setName("class view");
         getAccessibleContext().setAccessibleName("class view");
         setFocusable(true);
@@ -70,6 +77,7 @@ public final class ClassView extends JPanel {
         add(lanes, BorderLayout.CENTER);
         add(keyLine, BorderLayout.SOUTH);
         addKey(new Key("V", "V", "verdict", () -> cover.set(!cover.isOff())));
+        addKey(new Key("N", "N", "names", () -> namesCovered = !namesCovered));
         addKey(new Key("UP", "↑ ↓", "stretch", () -> setWindow(window + 1)));
         addKey(new Key("DOWN", "↓", "", () -> setWindow(window - 1)));
         addKey(new Key(
@@ -259,11 +267,33 @@ public final class ClassView extends JPanel {
 
     private void refreshFigures() {
         title.setText(
-                sources.isEmpty()
-                        ? "class view"
-                        : String.join(
-                                "   |   ", sources.stream().map(Source::title).toList()));
-        views.forEach(view -> view.refreshFigures(units.pressure()));
+                !saying.isEmpty()
+                        ? saying
+                        : sources.isEmpty()
+                                ? "class view"
+                                : String.join(
+                                        "   |   ",
+                                        sources.stream().map(Source::title).toList()));
+        for (int i = 0; i < views.size(); i++) {
+            LaneView view = views.get(i);
+            view.refreshFigures(namesCovered ? place(i) : view.lane().name(), units.pressure());
+        }
+    }
+
+    /** What a lane is called while its name is covered. */
+    private String place(int index) {
+        return views.size() == 1 ? "the line" : index == 0 ? "left" : "right";
+    }
+
+    /** Says {@code what} in the title's place for a while; empty for the title at once. */
+    void say(String what) {
+        saying = what;
+        if (what.isEmpty()) {
+            said.stop();
+        } else {
+            said.restart();
+        }
+        refreshFigures();
     }
 
     private void refreshStrips() {

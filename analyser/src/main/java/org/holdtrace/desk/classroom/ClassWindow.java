@@ -201,9 +201,14 @@ public final class ClassWindow {
     }
 
     private void copy() {
-        Toolkit.getDefaultToolkit()
-                .getSystemClipboard()
-                .setContents(new ClassPicture.OnClipboard(ClassPicture.image(view)), null);
+        try {
+            Toolkit.getDefaultToolkit()
+                    .getSystemClipboard()
+                    .setContents(new ClassPicture.OnClipboard(ClassPicture.image(view)), null);
+            view.say("the picture is on the clipboard");
+        } catch (IllegalStateException e) {
+            tell("The clipboard is in another program's hands at the moment: press C again.");
+        }
     }
 
     private void choosePicture() {
@@ -238,7 +243,7 @@ public final class ClassWindow {
                     return file;
                 },
                 file.toString(),
-                written -> {});
+                written -> view.say("the picture is " + written));
     }
 
     private boolean fillsScreen() {

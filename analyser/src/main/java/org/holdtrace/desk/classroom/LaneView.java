@@ -88,9 +88,9 @@ final class LaneView extends Drawing {
         strip.setScale(unit, windowS, topPa);
     }
 
-    /** Shows name, figures and phase as they are now. */
-    void refreshFigures(Unit unit) {
-        name.setText(lane.name());
+    /** Shows figures and phase as they are now, under {@code called}. */
+    void refreshFigures(String called, Unit unit) {
+        name.setText(called);
         Lane.Shown shown = lane.shown();
         pressure.setSuffix(" " + unit.symbol());
         if (!shown.hasSamples()) {
@@ -105,7 +105,7 @@ final class LaneView extends Drawing {
         phase.setText(silent ? SILENT : words(shown));
         phase.setGround(silent ? Optional.empty() : Optional.of(shown.phase()));
         getAccessibleContext()
-                .setAccessibleName(lane.name() + ": " + pressure.text() + " " + unit.symbol() + ", "
+                .setAccessibleName(called + ": " + pressure.text() + " " + unit.symbol() + ", "
                         + (silent ? SILENT : shown.phase().label()));
     }
 

@@ -15,9 +15,10 @@ final class LineSource extends TimedSource {
 
     private final LiveRig soundRig = new LiveRig(TrainingLine.rig(), new SplittableRandom(SEED));
     private final LiveRig brokenRig = new LiveRig(TrainingLine.rig(), new SplittableRandom(SEED));
-    private final Lane sound =
-            new Lane("sound", Verdicts.soFar(TrainingLine::setup, TrainingLine.leaks(Fault.SOUND.law(0))::flow));
-    private final Lane broken;
+    private final Past soundPast = new Past();
+    private final Past brokenPast = new Past();
+    private final Lane sound = new Lane("sound", Verdicts.soFar(TrainingLine::setup, soundPast));
+    private final Lane broken = new Lane("", Verdicts.soFar(TrainingLine::setup, brokenPast));
     private volatile Fault fault = Fault.SPOOL;
     private volatile int badness = 1;
     private volatile boolean blanked;
@@ -26,10 +27,7 @@ final class LineSource extends TimedSource {
 
     LineSource() {
         super("training-line");
-        broken = new Lane(
-                "",
-                Verdicts.soFar(
-                        TrainingLine::setup, atPa -> TrainingLine.leaks(law()).flow(atPa)));
+        soundPast.change(soundRig.timeS(), Fault.SOUND.law(Fault.SLIGHT));
         apply();
     }
 
@@ -119,7 +117,10 @@ final class LineSource extends TimedSource {
     private void apply() {
         LeakLaw law = law();
         broken.setName(blanked ? "blanked off" : fault.words(badness));
-        betweenTicks(() -> brokenRig.setLeaks(TrainingLine.leaks(law)));
+        betweenTicks(() -> {
+            brokenRig.setLeaks(TrainingLine.leaks(law));
+            brokenPast.change(brokenRig.timeS(), law);
+        });
     }
 
     private LeakLaw law() {

@@ -7,8 +7,10 @@ import org.holdtrace.estimate.EstimateOptions;
 import org.holdtrace.estimate.HoldTestEstimator;
 import org.holdtrace.estimate.HoldTestResult;
 import org.holdtrace.leak.Law;
+import org.holdtrace.leak.LeakLaw;
 import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
+import org.holdtrace.trace.Phase;
 import org.holdtrace.trace.PhaseSpan;
 import org.holdtrace.trace.Trace;
 import org.holdtrace.trace.TraceSegmenter;
@@ -22,12 +24,14 @@ final class Verdicts {
 
     private Verdicts() {}
 
-    /** What is the matter with a line in truth. */
-    @FunctionalInterface
-    interface Truth {
-        /** What is lost at {@code pressurePa}, Pa, m³/s. */
-        double flowM3PerS(double pressurePa);
-    }
+    /** Nobody could say of which of the two lines such a figure was. */
+    private static final Verdict.Told CHANGED =
+            new Verdict.Told("changed while it was tested", "let off, shut and pump for a verdict", Optional.empty());
+
+    private static final String OF_BEFORE = "before the change: ";
+
+    /** So much later than the line itself an end of a hold may be found, s. */
+    private static final double FOUND_LATE_S = 0.5;
 
     /** What the analysis makes of the newest hold test in the samples that came so far, said in {@code setup}'s terms. */
     static Verdict soFar(Supplier<TestSetup> setup) {
@@ -36,25 +40,49 @@ final class Verdicts {
     }
 
     /**
-     * As {@link #soFar}, with {@code truth} after it, since of a simulated line it is known: at the pressure the leak is
-     * stated at, or the two could not be compared.
+     * As {@link #soFar}, with the truth after it, since {@code past} knows it of a simulated line: that of the hold test
+     * which the verdict is on, whatever was done to the line since, and at the pressure the leak is stated at, or the two
+     * could not be compared.
      */
-    static Verdict soFar(Supplier<TestSetup> setup, Truth truth) {
+    static Verdict soFar(Supplier<TestSetup> setup, Past past) {
         return (lane, units) -> {
             Optional<HoldTestResult> result = newest(lane, setup.get());
             Optional<HoldTestResult.Leak> leak = result.flatMap(HoldTestResult::leak);
             if (leak.isEmpty()) {
                 return TOO_EARLY;
             }
+            double fromS = pumpedFromS(result.get().holdTest());
+            double toS = Math.max(fromS, heldToS(result.get().holdTest()) - FOUND_LATE_S);
+            Optional<LeakLaw> law = past.throughout(fromS, toS);
+            if (law.isEmpty()) {
+                return CHANGED;
+            }
             Verdict.Told told = told(result.get(), units);
             double atPa = leak.get().atPa();
             return new Verdict.Told(
-                    told.headline(),
+                    (law.get().equals(past.now()) ? "" : OF_BEFORE) + told.headline(),
                     told.detail(),
-                    "in truth " + Phrases.bound(truth.flowM3PerS(atPa), 2, units) + " at "
+                    "in truth "
+                            + Phrases.bound(TrainingLine.leaks(law.get()).flow(atPa), 2, units) + " at "
                             + Phrases.pressure(atPa, units),
                     told.outcome());
         };
+    }
+
+    private static double pumpedFromS(HoldTest test) {
+        return test.phases().stream()
+                .filter(each -> each.phase() != Phase.REST)
+                .mapToDouble(PhaseSpan::fromS)
+                .min()
+                .orElse(0);
+    }
+
+    private static double heldToS(HoldTest test) {
+        return test.phases().stream()
+                .filter(each -> each.phase() != Phase.REST && each.phase() != Phase.BLEED_OFF)
+                .mapToDouble(PhaseSpan::toS)
+                .max()
+                .orElse(0);
     }
 
     private static Optional<HoldTestResult> newest(Lane lane, TestSetup setup) {

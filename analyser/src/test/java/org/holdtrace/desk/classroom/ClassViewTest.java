@@ -110,6 +110,87 @@ class ClassViewTest {
     }
 
     @Test
+    void theTruthIsThatOfTheHoldTestTheVerdictIsOnAndNotOfWhatWasDoneToTheLineSince() {
+        press("4");
+        pump(5);
+        pass(9);
+        Verdict.Told seat = told(1);
+        assertEquals("OVER the limit of 2 cm³/min", seat.headline());
+        // 6 cm³/min at 120 bar through an orifice, and 0.006 in proportion, as the training line is made.
+        double bar = pressureOf(seat.truth());
+        double truth = 6 * Math.sqrt(bar / 120) + 0.006 * bar / 120;
+        assertEquals(truth, Double.parseDouble(seat.truth().split(" ", -1)[2]), 0.051, seat.truth());
+        press("L");
+        pass(5);
+        press("L");
+        for (String key : List.of("W", "B", "1")) {
+            press(key);
+            Verdict.Told now = told(1);
+            assertEquals("before the change: OVER the limit of 2 cm³/min", now.headline());
+            assertEquals(truth, Double.parseDouble(now.truth().split(" ", -1)[2]), 0.051, key + ": " + now.truth());
+        }
+        pump(5);
+        pass(9);
+        assertEquals("WITHIN the limit of 2 cm³/min", told(1).headline());
+        press("5");
+        pass(3);
+        // So much is lost at once that the hold is over: the verdict is on what was before.
+        assertEquals("before the change: WITHIN the limit of 2 cm³/min", told(1).headline());
+        press("L");
+        pass(5);
+        press("L");
+        press("1");
+        pump(5);
+        pass(9);
+        press("W");
+        assertEquals("WITHIN the limit of 2 cm³/min", told(1).headline(), "a sound line has nothing to get worse");
+        press("2");
+        pass(5);
+        assertEquals("changed while it was tested", told(1).headline());
+        assertEquals("", told(1).truth());
+        assertEquals("WITHIN the limit of 2 cm³/min", told(0).headline(), "nobody touched the sound one");
+    }
+
+    private Verdict.Told told(int lane) {
+        return line.lanes().get(lane).verdict().of(line.lanes().get(lane), ShownUnits.METRIC);
+    }
+
+    @Test
+    void namesAreCoveredWhereAClassIsAskedWhichIsWhich() {
+        press("4");
+        assertEquals(List.of("sound", "nicked seat"), List.of(text(0, "name"), text(1, "name")));
+        press("N");
+        assertEquals(List.of("left", "right"), List.of(text(0, "name"), text(1, "name")));
+        press("3");
+        assertEquals("right", text(1, "name"), "what it is broken by is not told by breaking it");
+        String heard = view.views().get(1).getAccessibleContext().getAccessibleName();
+        assertTrue(heard.startsWith("right: "), heard);
+        press("N");
+        assertEquals("worn spool", text(1, "name"));
+    }
+
+    @Test
+    void whatWasDoneIsSaidInTheTitlesPlace() {
+        view.say("the picture is on the clipboard");
+        Plate title = (Plate) view.getComponent(0);
+        assertEquals("the picture is on the clipboard", title.text());
+        press("U");
+        assertEquals("the picture is on the clipboard", title.text(), "not wiped away by the next figure");
+        view.say("");
+        assertEquals("simulated line, nothing real is under pressure", title.text());
+    }
+
+    @Test
+    void aPictureHasThePixelsOfADisplayThatTheSystemScales() {
+        Pictures.of(view, 1366, 768, "class-unscaled");
+        BufferedImage twice = ClassPicture.image(view, 2, 1.5);
+        assertEquals(2732, twice.getWidth());
+        assertEquals(1152, twice.getHeight());
+        int corner = twice.getRGB(2731 - 20, 1151 - 20);
+        assertEquals(view.theme().palette().surface().getRGB(), corner, "drawn to its last corner");
+    }
+
+    @Test
     void screenReadersHearPressureAndPhase() {
         pump(1);
         view.setUnits(ShownUnits.METRIC);
