@@ -1,6 +1,7 @@
 package org.holdtrace.desk;
 
 import java.awt.Component;
+import java.awt.Window;
 import javax.swing.SwingUtilities;
 import org.holdtrace.desk.look.Theme;
 import org.holdtrace.wording.SafetyText;
@@ -12,7 +13,7 @@ public final class SafetyDialog {
     /**
      * Shows the cautions and waits, on the event thread.
      *
-     * @param owner a component of the window they are shown over
+     * @param owner the window they are shown over, or a component of it
      * @param theme the look
      * @param confirm the words on the button, such as "Understood, begin"
      * @return whether somebody pressed that button, and did not close the dialog some other way
@@ -24,7 +25,9 @@ public final class SafetyDialog {
         }
         words.append("\n").append(SafetyText.LAST);
         return new ReadingDialog(
-                        owner == null ? null : SwingUtilities.getWindowAncestor(owner),
+                        // A window has no window above it: without an owner the dialog could come up behind a full
+                        // screen.
+                        owner instanceof Window window ? window : SwingUtilities.getWindowAncestor(owner),
                         theme,
                         "cautions",
                         "Before anybody pumps",

@@ -1,6 +1,7 @@
 package org.holdtrace.desk;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.awt.Component;
@@ -14,6 +15,7 @@ import java.util.concurrent.TimeUnit;
 import javax.swing.JFrame;
 import org.assertj.swing.edt.GuiActionRunner;
 import org.assertj.swing.finder.WindowFinder;
+import org.assertj.swing.fixture.DialogFixture;
 import org.assertj.swing.fixture.FrameFixture;
 import org.assertj.swing.timing.Pause;
 import org.holdtrace.desk.classroom.ClassView;
@@ -70,6 +72,22 @@ class InstructorsDayTest extends WindowTest {
                         .size());
         assertTrue(text(view, "phase", 0).contains("hold"), "the lesson goes on: " + text(view, "phase", 0));
         assertTrue(text(view, "verdict", 1).startsWith("OVER the limit"), text(view, "verdict", 1));
+        desk.close();
+    }
+
+    @Test
+    void theCautionsStandOverTheClassViewAndNotBehindIt() {
+        FrameFixture desk = openDesk();
+        robot.pressAndReleaseKey(KeyEvent.VK_F9);
+        JFrame window = (JFrame) WindowFinder.findFrame("class view")
+                .withTimeout(20, TimeUnit.SECONDS)
+                .using(robot)
+                .target();
+        until("it has the keyboard", () -> window.isFocused());
+        robot.pressAndReleaseKey(KeyEvent.VK_F3);
+        DialogFixture cautions = desk.dialog("cautions");
+        assertSame(window, cautions.target().getOwner());
+        cautions.close();
         desk.close();
     }
 
