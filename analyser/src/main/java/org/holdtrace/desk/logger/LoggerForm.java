@@ -25,6 +25,7 @@ import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JTextField;
 import javax.swing.SwingUtilities;
+import javax.swing.Timer;
 import javax.swing.UIManager;
 import org.holdtrace.desk.look.Prose;
 import org.holdtrace.desk.work.Background;
@@ -40,12 +41,16 @@ import org.holdtrace.remote.NetworkLoggers;
 public final class LoggerForm {
     private static final int COLUMNS = 22;
 
+    /** A logger that hears the question answers well within this; looking goes on all the same. */
+    private static final int USUALLY_ANSWERED_MS = 5000;
+
     private final JComboBox<String> where = new JComboBox<>();
     private final Prose found = new Prose("ports found", UIManager.getFont("Label.font"));
     private final JButton lookOnNetwork = new JButton("Look on the network");
     private final Prose announced = new Prose("loggers found", UIManager.getFont("Label.font"));
     private final Map<String, String> descriptions = new LinkedHashMap<>();
     private final NetworkSearch search = new NetworkSearch(this::heard, this::notSearched);
+    private final Timer answered = new Timer(USUALLY_ANSWERED_MS, event -> nothingSoFar());
     private final LoggerMemory memory;
     private final JTextField baud = new JTextField(Integer.toString(LinkLimits.USUAL_BAUD), COLUMNS);
     private final JTextField keyFile = new JTextField(COLUMNS);
@@ -74,7 +79,9 @@ public final class LoggerForm {
             lookOnNetwork.setEnabled(false);
             say(announced, "looking for loggers on the network …");
             search.begin();
+            answered.restart();
         });
+        answered.setRepeats(false);
         for (JComponent each : List.of(found, lookOnNetwork, announced)) {
             each.setAlignmentX(Component.LEFT_ALIGNMENT);
             panel.add(each);
@@ -92,7 +99,7 @@ public final class LoggerForm {
     }
 
     /** What a logger on the network said of itself. */
-    private void heard(NetworkLoggers.Announced logger) {
+    void heard(NetworkLoggers.Announced logger) {
         String words = String.join(
                 ", link version ",
                 Stream.of(logger.name(), logger.version())
@@ -112,6 +119,21 @@ public final class LoggerForm {
         say(announced, "On the network: " + String.join(", ", all));
     }
 
+    /** Whoever waits is told so where nothing has come, since nothing may come at all. */
+    void nothingSoFar() {
+        if (descriptions.isEmpty()) {
+            say(
+                    announced,
+                    "None has announced itself so far; it is still looked for. Some networks keep announcements back:"
+                            + " an address typed above reaches a logger all the same.");
+        }
+    }
+
+    /** What is said of loggers on the network. */
+    String announced() {
+        return announced.getText();
+    }
+
     /** Says {@code words}, in as many lines as they take, for which the dialog makes room. */
     private void say(Prose place, String words) {
         place.say(words, UIManager.getColor("Label.foreground"));
@@ -122,6 +144,7 @@ public final class LoggerForm {
     }
 
     private void notSearched(String why) {
+        answered.stop();
         say(announced, why);
         lookOnNetwork.setEnabled(true);
     }
@@ -181,6 +204,7 @@ public final class LoggerForm {
                         JOptionPane.PLAIN_MESSAGE)
                 == JOptionPane.OK_OPTION;
         search.end();
+        answered.stop();
         lookOnNetwork.setEnabled(true);
         return confirmed;
     }
