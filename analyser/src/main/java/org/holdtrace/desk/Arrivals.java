@@ -184,7 +184,7 @@ final class Arrivals {
         if (paths.isEmpty() || refusesNow.getAsBoolean()) {
             return;
         }
-        state.remember(paths);
+        state.remember(paths.stream().filter(Files::exists).toList());
         status.nothingRefused();
         begin(paths);
     }
@@ -309,11 +309,12 @@ final class Arrivals {
                 List<?> dropped = (List<?>) support.getTransferable().getTransferData(DataFlavor.javaFileListFlavor);
                 List<Path> paths = new ArrayList<>();
                 for (Object each : dropped) {
-                    Path path = ((File) each).toPath();
-                    if (Files.exists(path)) {
-                        paths.add(path);
-                    }
+                    paths.add(((File) each).toPath());
                 }
+                if (paths.isEmpty()) {
+                    status.say("What was dropped holds no file");
+                }
+                // Also what is not there, as a link that leads nowhere: it is refused with its reason.
                 bringIn(paths);
                 return true;
             } catch (UnsupportedFlavorException | IOException e) {

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.ExecutionException;
 import java.util.function.BiConsumer;
@@ -28,6 +29,9 @@ import org.holdtrace.library.InputFile;
 /** Reports, exports and pictures: asks where to, and has the command of that name write them. On the event thread. */
 final class Output {
     private static final String RIG_ENDING = ".rig.json";
+
+    /** Options after which stands where a command writes to. */
+    private static final Set<String> PLACES = Set.of("--out", "--charts", "--plan");
 
     private final JFrame frame;
     private final DeskState state;
@@ -196,7 +200,7 @@ final class Output {
     void write(Path file, String text, BiConsumer<String, List<String>> then) {
         Background.run(
                 () -> Files.writeString(file, text),
-                written -> then.accept("Done", List.of()),
+                written -> then.accept(done(written), List.of()),
                 why -> then.accept("Not done", List.of(Failures.sentence(file.toString(), why))));
     }
 
@@ -204,6 +208,24 @@ final class Output {
         return JOptionPane.showConfirmDialog(
                         frame, file + " exists already. Replace it?", "A report", JOptionPane.YES_NO_OPTION)
                 == JOptionPane.YES_OPTION;
+    }
+
+    /** Where what was asked for is found: its name first, since a long folder may not be seen to its end. */
+    private static String done(Path file) {
+        Path whole = file.toAbsolutePath();
+        return whole.getParent() == null
+                ? "Done: " + whole
+                : "Done: " + whole.getFileName() + " in " + whole.getParent();
+    }
+
+    /** Where {@code words} have something written. */
+    private static Optional<Path> place(List<String> words) {
+        for (int i = 0; i + 1 < words.size(); i++) {
+            if (PLACES.contains(words.get(i))) {
+                return Optional.of(Path.of(words.get(i + 1)));
+            }
+        }
+        return Optional.empty();
     }
 
     /** Calls {@code words}; {@code then} hears a sentence and the problems, after that {@code results} all that was said. */
@@ -219,7 +241,9 @@ final class Output {
                 try {
                     Commands.Told told = get();
                     then.accept(
-                            told.exitCode() == 0 ? "Done" : "Not everything was done",
+                            told.exitCode() == 0
+                                    ? place(words).map(Output::done).orElse("Done")
+                                    : "Not everything was done",
                             told.err().lines().toList());
                     results.accept(told);
                 } catch (CancellationException e) {

@@ -45,7 +45,7 @@ final class StatusLine extends JPanel {
 
     /** Item {@code number} of {@code count} is being worked on; count 0 where nobody knows how much there is to do. */
     void working(String what, int number, int count) {
-        words.setText(what);
+        say(what);
         bar.setIndeterminate(count == 0);
         bar.setMaximum(count);
         bar.setValue(number - 1);
@@ -56,11 +56,13 @@ final class StatusLine extends JPanel {
     /** Says something while whatever is being done goes on. */
     void say(String what) {
         words.setText(what);
+        // There may not be room for all of it.
+        words.setToolTipText(what.isBlank() ? null : what);
     }
 
     /** Nothing is being done any more. */
     void idle(String what) {
-        words.setText(what);
+        say(what);
         bar.setVisible(false);
         cancel.setVisible(false);
     }

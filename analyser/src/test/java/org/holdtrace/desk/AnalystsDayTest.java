@@ -248,6 +248,9 @@ class AnalystsDayTest extends WindowTest {
                         "--paper",
                         "a4"),
                 called.get(0));
+        until(
+                "it is said where the sheet is",
+                () -> desk.label("status").text().equals("Done: " + home.getFileName() + " in " + home.getParent()));
         nothingLongRanOnTheEventThread();
         desk.close();
     }

@@ -168,7 +168,7 @@ class BringingInTest extends WindowTest {
     }
 
     @Test
-    void whatIsDroppedAnywhereOnTheWindowIsBroughtIn() {
+    void whatIsDroppedAnywhereOnTheWindowIsBroughtInOrRefused() throws IOException {
         FrameFixture desk = openDesk();
         drop(desk.textBox("how to begin").target(), demo.resolve("08-thistle-clamp.csv"));
         until("it is there", () -> desk.label("status").text().equals("1 recording brought in"));
@@ -183,6 +183,10 @@ class BringingInTest extends WindowTest {
         desk.tabbedPane("views").selectTab("Compare");
         drop(desk.table("leak rates").target(), demo);
         until("all are there", () -> desk.label("status").text().equals("10 recordings brought in"));
+        Path gone = Files.createSymbolicLink(home.resolve("link.hold"), home.resolve("gone.hold"));
+        drop(desk.table("leak rates").target(), gone);
+        until("it is over", () -> desk.label("status").text().equals("0 recordings brought in"));
+        assertEquals("1 was refused: why?", desk.button("refused").text());
         desk.close();
     }
 
