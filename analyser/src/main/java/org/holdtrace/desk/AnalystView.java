@@ -105,12 +105,15 @@ final class AnalystView implements DeskView {
             wanted = body;
         }
         if (whole.getComponentCount() == 0 || whole.getComponent(0) != wanted) {
+            boolean isElsewhere = Keyboard.isBeside(whole);
             whole.removeAll();
             whole.add(wanted, BorderLayout.CENTER);
             whole.revalidate();
             whole.repaint();
-            // What had the keyboard is gone: it goes on where one looks next.
-            (wanted == welcome ? welcome : list).requestFocusInWindow();
+            // What had the keyboard is gone: it goes on where one looks next. Who has it elsewhere keeps it.
+            if (!isElsewhere) {
+                (wanted == welcome ? welcome : list).requestFocusInWindow();
+            }
         }
     }
 

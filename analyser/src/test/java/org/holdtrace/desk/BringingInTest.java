@@ -205,7 +205,7 @@ class BringingInTest extends WindowTest {
     }
 
     /** What a file manager hands over. */
-    private record Dragged(List<File> files) implements Transferable {
+    record Dragged(List<File> files) implements Transferable {
         @Override
         public DataFlavor[] getTransferDataFlavors() {
             return new DataFlavor[] {DataFlavor.javaFileListFlavor};

@@ -135,8 +135,7 @@ class DescribingTest extends WindowTest {
         desk.close();
 
         FrameFixture next = openDesk();
-        next.button("go on").click();
-        until("both are there again", () -> next.label("status").text().equals("2 recordings brought in"));
+        goOn(next, "2 recordings brought in");
         next.tabbedPane("beside the trace").selectTab("Setup");
         next.list("hold tests").selectItem(0);
         assertEquals("0.2 cmm/min", next.textBox("limit").text());
@@ -200,8 +199,7 @@ class DescribingTest extends WindowTest {
 
         Files.delete(beside);
         FrameFixture next = openDesk();
-        next.button("go on").click();
-        until("it is there again", () -> next.label("status").text().equals("1 recording brought in"));
+        goOn(next, "1 recording brought in");
         next.tabbedPane("beside the trace").selectTab("Setup");
         assertEquals("C", next.textBox("port").text());
         next.textBox("port").selectAll().enterText("B");

@@ -12,6 +12,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import javax.swing.JComponent;
+import javax.swing.JFrame;
+import javax.swing.TransferHandler;
 import org.assertj.swing.edt.GuiActionRunner;
 import org.assertj.swing.fixture.DialogFixture;
 import org.assertj.swing.fixture.FrameFixture;
@@ -47,6 +49,33 @@ class KeyboardAloneTest extends WindowTest {
         robot.pressAndReleaseKey(KeyEvent.VK_DOWN);
         until("the third is shown", () -> desk.textBox("tested").text().contains("03-bramble-bucket-port-b"));
         desk.close();
+    }
+
+    @Test
+    void whoHasTheKeyboardElsewhereKeepsItWhenTheFirstRecordingComes() {
+        FrameFixture desk = openDesk();
+        keyboardIsAt("bring in");
+        JComponent tabs = desk.tabbedPane("views").target();
+        GuiActionRunner.execute(() -> {
+            tabs.requestFocusInWindow();
+        });
+        keyboardIsAt("views");
+        bringInWithoutAChooser(desk);
+        keyboardIsAt("views");
+        desk.close();
+    }
+
+    private void bringInWithoutAChooser(FrameFixture desk) {
+        GuiActionRunner.execute(() -> {
+            JComponent content = (JComponent) ((JFrame) desk.target()).getContentPane();
+            content.getTransferHandler()
+                    .importData(new TransferHandler.TransferSupport(
+                            content,
+                            new BringingInTest.Dragged(
+                                    List.of(demo.resolve("01-line-check.hold").toFile()))));
+        });
+        until("it is there", () -> desk.label("status").text().equals("1 recording brought in"));
+        robot.waitForIdle();
     }
 
     @Test

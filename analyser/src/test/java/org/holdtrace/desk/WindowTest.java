@@ -163,6 +163,17 @@ abstract class WindowTest {
         });
     }
 
+    /**
+     * Brings in again what was on the desk, and waits until the list has the keyboard: it is handed over after the status
+     * is set, and whoever asks for it in between may lose it to the list.
+     */
+    void goOn(FrameFixture desk, String came) {
+        desk.button("go on").click();
+        until("it is there again", () -> desk.label("status").text().equals(came));
+        JList<?> tests = desk.list("hold tests").target();
+        until("the list has the keyboard", tests::isFocusOwner);
+    }
+
     /** What is in {@code file}, nothing where it is not there. */
     static String read(Path file) {
         try {

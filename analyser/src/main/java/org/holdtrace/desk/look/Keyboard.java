@@ -3,6 +3,7 @@ package org.holdtrace.desk.look;
 import java.awt.Component;
 import java.awt.Container;
 import java.awt.KeyboardFocusManager;
+import java.awt.Window;
 import java.util.Optional;
 import javax.swing.JComponent;
 import javax.swing.JScrollBar;
@@ -29,6 +30,16 @@ public final class Keyboard {
                     KeyStroke.getKeyStroke(pages < 0 ? "PAGE_UP" : "PAGE_DOWN"),
                     where);
         }
+    }
+
+    /** Whether something else in the window of {@code within} has the keyboard. */
+    public static boolean isBeside(Container within) {
+        Component owner = KeyboardFocusManager.getCurrentKeyboardFocusManager().getPermanentFocusOwner();
+        Window window = SwingUtilities.getWindowAncestor(within);
+        return owner != null
+                && window != null
+                && SwingUtilities.getWindowAncestor(owner) == window
+                && !SwingUtilities.isDescendingFrom(owner, within);
     }
 
     /** Lets {@code rebuild} replace what is in {@code within}; what has the name of what had the keyboard has it again. */
