@@ -47,7 +47,7 @@ public final class ComparePanel extends JPanel {
     private static final int LARGEST_WITH_LEGEND = 150;
 
     /** Usual widths of the columns at 100 %. */
-    private static final int[] WIDTHS = {60, 470, 120, 220, 330};
+    private static final int[] WIDTHS = {60, 450, 105, 195, 390};
 
     /** Lines stay apart without colour too: each has a dash of its own. */
     private static final float[][] DASHES = {
@@ -188,18 +188,20 @@ public final class ComparePanel extends JPanel {
         chart.getXYPlot()
                 .addAnnotation(new LineNumbers(numbers, theme.font(1.05).deriveFont(Font.BOLD), palette.background()));
         renderer.setDrawSeriesLineAsPath(true); // a dash goes on over the points of a line
-        chart.getXYPlot()
-                .getRangeAxis()
-                .setLabel(
-                        share.isSelected()
-                                ? "pressure [% of the start]"
-                                : "pressure [" + units.pressure().symbol() + "]");
+        nameAxis();
         theme.apply(chart);
         if (chart.getLegend() != null) {
             chart.getLegend().setItemFont(theme.font(1));
             chart.getLegend().setItemPaint(palette.text());
             chart.getLegend().setBackgroundPaint(palette.background());
         }
+    }
+
+    /** What goes upwards; by its unit alone where large type leaves a low picture. */
+    private void nameAxis() {
+        String unit = share.isSelected() ? "% of the start" : units.pressure().symbol();
+        String brief = share.isSelected() ? "[%]" : "[" + unit + "]";
+        chart.getXYPlot().getRangeAxis().setLabel(takesTurns ? brief : "pressure [" + unit + "]");
     }
 
     /** The dash of line {@code index}, in proportion to its width. */
@@ -237,6 +239,7 @@ public final class ComparePanel extends JPanel {
         if (low != takesTurns) {
             takesTurns = low;
             place();
+            nameAxis();
         }
         double whole = 0;
         for (int width : WIDTHS) {

@@ -25,6 +25,7 @@ import org.holdtrace.session.TestSetup;
 import org.holdtrace.trace.HoldTest;
 import org.holdtrace.trace.TraceSegmenter;
 import org.holdtrace.wording.ShownUnits;
+import org.jfree.chart.ChartPanel;
 import org.junit.jupiter.api.Test;
 
 /** The bucket spool of the demo workshop's loader before and after its rebuild. */
@@ -101,6 +102,49 @@ class ComparePanelTest {
             }
         }
         return null;
+    }
+
+    @Test
+    void theAxisIsNamedBrieflyWhereLargeTypeLeavesALowPicture() {
+        ComparePanel panel = new ComparePanel();
+        panel.setSize(1366, 600);
+        panel.look(new Theme(false, 100), ShownUnits.METRIC);
+        assertEquals("pressure [bar]", axis(panel));
+        panel.look(new Theme(false, 300), ShownUnits.METRIC);
+        assertEquals("[bar]", axis(panel));
+        panel.look(new Theme(false, 300), ShownUnits.parse("psi, in3"));
+        assertEquals("[psi]", axis(panel));
+        ((JCheckBox) find(panel, "as share")).doClick();
+        assertEquals("[%]", axis(panel));
+        panel.look(new Theme(false, 100), ShownUnits.METRIC);
+        assertEquals("pressure [% of the start]", axis(panel));
+    }
+
+    private static String axis(ComparePanel panel) {
+        ChartPanel picture = (ChartPanel) find(panel, "holds over one another");
+        return picture.getChart().getXYPlot().getRangeAxis().getLabel();
+    }
+
+    @Test
+    void everyWordOfTheTableIsSeenOnASmallScreen() throws IOException {
+        ComparePanel panel = new ComparePanel();
+        Compared cylinder = tests("04-bramble-lift-cylinder").get(0);
+        panel.setTests(List.of(
+                tests("01-line-check").get(0),
+                new Compared(
+                        "Arm section with its port relief, port B · 06-heron-port-relief.hold",
+                        cylinder.trace(),
+                        cylinder.result())));
+        draw(panel, "compare-words");
+        JTable table = (JTable) find(panel, "leak rates");
+        for (int row = 0; row < table.getRowCount(); row++) {
+            for (int column = 1; column < table.getColumnCount(); column++) {
+                Component cell = table.prepareRenderer(table.getCellRenderer(row, column), row, column);
+                assertTrue(
+                        cell.getPreferredSize().width <= table.getCellRect(row, column, false).width,
+                        table.getValueAt(row, column) + " in " + table.getCellRect(row, column, false));
+            }
+        }
     }
 
     private static void draw(ComparePanel panel, String name) throws IOException {
