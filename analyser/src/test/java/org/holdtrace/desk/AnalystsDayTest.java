@@ -35,6 +35,7 @@ class AnalystsDayTest extends WindowTest {
         chooser.selectFile(demo.toFile()).approve();
         until("all ten are there", () -> desk.label("status").text().equals("10 recordings brought in"));
         assertEquals(11, desk.list("hold tests").contents().length, "the rebuilt one was tested twice");
+        listTakesTheKeyboard(desk);
         Screens.keep(desk.target(), "desk-brought-in");
 
         desk.list("hold tests").selectItem(1);

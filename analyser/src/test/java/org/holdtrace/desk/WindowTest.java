@@ -155,8 +155,13 @@ abstract class WindowTest {
         chooser.selectFiles(files).approve();
         String came = names.length == 1 ? "1 recording brought in" : names.length + " recordings brought in";
         until("it is there", () -> desk.label("status").text().equals(came));
+        listTakesTheKeyboard(desk);
+    }
+
+    /** Waits until the window, not a dialog that is gone, has the keyboard, and in it the list. */
+    static void listTakesTheKeyboard(FrameFixture desk) {
         JList<?> tests = desk.list("hold tests").target();
-        until("the window, not the dialog that is gone, has the focus", () -> {
+        until("the list has the keyboard", () -> {
             // Of the window too: where no window manager runs, it may have gone with the dialog.
             tests.requestFocus();
             return tests.isFocusOwner();
@@ -170,8 +175,7 @@ abstract class WindowTest {
     void goOn(FrameFixture desk, String came) {
         desk.button("go on").click();
         until("it is there again", () -> desk.label("status").text().equals(came));
-        JList<?> tests = desk.list("hold tests").target();
-        until("the list has the keyboard", tests::isFocusOwner);
+        listTakesTheKeyboard(desk);
     }
 
     /** What is in {@code file}, nothing where it is not there. */
