@@ -32,6 +32,7 @@ final class Cautions {
 
     private static final String END_OF_RANGE = "end-of-range";
     private static final String INPUTS_CONTRADICT = "inputs-contradict";
+    private static final String FALLS_FASTER = "falls-faster";
 
     private final List<Caution> found = new ArrayList<>();
 
@@ -56,6 +57,9 @@ final class Cautions {
             }
             if (caution.code().equals(INPUTS_CONTRADICT)) {
                 return Optional.of("the stated inputs contradict one another");
+            }
+            if (caution.code().equals(FALLS_FASTER)) {
+                return Optional.of("pressure fell faster as it got lower, which none of the leak laws does");
             }
         }
         return Optional.empty();
@@ -247,6 +251,12 @@ final class Cautions {
                     "The fit misses the pressures of the hold by " + fixed(100 * missed, 0)
                             + " % of what was lost: something happened that the model does not know. The interval was "
                             + "widened.");
+        }
+        if (FallCourse.steepens(joint.data(), joint.errors())) {
+            add(
+                    FALLS_FASTER,
+                    "Pressure fell faster as it got lower, which none of the leak laws does: a seat that pressure presses "
+                            + "shut, or a valve that was opened. The rate may be far too high.");
         }
         if (conclusion.lostBeforeShut()) {
             add(
