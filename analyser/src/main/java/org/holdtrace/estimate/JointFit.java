@@ -29,6 +29,9 @@ final class JointFit {
     /** Half of chi-square by which a valve must fit better than what leaks at any pressure for its curve to be looked into. */
     private static final double OPENS = 1;
 
+    /** Noise is learned after the shut-off valve was shut, where so much of what the hold loses is lost then. */
+    private static final double MOST_LOST = 0.5;
+
     /** Which variable the seeping of a threshold is. */
     private static final int SEEP_AT = Knowledge.COUNT + 2;
 
@@ -111,17 +114,20 @@ final class JointFit {
         best = better(straight, first.best(Law.ORIFICE));
     }
 
-    /** Thresholds close about the likeliest opening pressure; none where no threshold fits. */
+    /**
+     * Thresholds close about the opening pressure that fits best; none where no threshold fits. Not about the most probable
+     * one: where hardly anything was seen of a valve, its conductance may be what it likes, and so much room counts for it.
+     */
     private List<LeakShape> openings(OpeningGrid wide) {
         use(wide);
         List<LeakShape> coarse = new ArrayList<>(List.of(laminar, orifice));
         coarse.addAll(wide.thresholds(WIDE_SHIFT * data.peakBar, false));
         Posterior found =
                 Posterior.explore(evidence, knowledge, likelyFirst(coarse, best.shape.law()), Posterior.coarsePairs());
-        NodeFit tight = found.best(Law.THRESHOLD);
+        NodeFit tight = found.leastCost(Law.THRESHOLD);
         NodeFit seeping = Posterior.explore(
                         evidence, knowledge, wide.thresholds(WIDE_SHIFT * data.peakBar, true), found.likelyPairs(2))
-                .best(Law.THRESHOLD);
+                .leastCost(Law.THRESHOLD);
         boolean seeps =
                 seeping != null && seeping.x[SEEP_AT] > 0 && (tight == null || seeping.cost < tight.cost - SEEPS);
         NodeFit open = seeps ? seeping : tight;
@@ -134,7 +140,7 @@ final class JointFit {
         use(finer);
         double close = shift(open, finer);
         NodeFit closer = Posterior.explore(evidence, knowledge, finer.thresholds(close, seeps), found.likelyPairs(3))
-                .best(Law.THRESHOLD);
+                .leastCost(Law.THRESHOLD);
         open = closer == null ? open : closer;
         best = better(best, open);
         OpeningGrid finest = finer.about(open.opening());
@@ -230,8 +236,24 @@ final class JointFit {
                 0);
     }
 
+    /** The pressure lost in the hold, or in that of it which lies after the shut-off valve was shut, bar. */
+    private double lostBar(boolean shut) {
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        for (int row : rows) {
+            if (data.kind[row] == Reduction.Kind.HOLD && (errors.unshut()[row] == 0 || !shut)) {
+                low = Math.min(low, data.pressureBar[row]);
+                high = Math.max(high, data.pressureBar[row]);
+            }
+        }
+        return Math.max(0, high - low);
+    }
+
     private Noise residualNoise() {
         double[] residual = evidence.rawResidual(best.gamma);
+        // What happens until the shut-off valve is shut has an error of its own, and is no noise, unless it is all
+        // there is.
+        boolean shutTells = lostBar(true) > MOST_LOST * lostBar(false);
         int n = 0;
         double[] t = new double[residual.length];
         double[] length = new double[residual.length];
@@ -239,7 +261,7 @@ final class JointFit {
         int[] samples = new int[residual.length];
         for (int i = 0; i < residual.length; i++) {
             int row = evidence.row[i];
-            if (data.kind[row] == Reduction.Kind.HOLD) {
+            if (data.kind[row] == Reduction.Kind.HOLD && (errors.unshut()[row] == 0 || !shutTells)) {
                 t[n] = data.timeS[row];
                 length[n] = data.lengthS[row];
                 samples[n] = data.samples[row];

@@ -229,6 +229,17 @@ final class Posterior {
         return best == null ? null : best.fit;
     }
 
+    /** The node of {@code law} that fits best, however narrow the place where it does, or null. */
+    NodeFit leastCost(Law law) {
+        NodeFit best = null;
+        for (Node node : nodes) {
+            if (node.fit.shape.law() == law && (best == null || node.fit.cost < best.cost)) {
+                best = node.fit;
+            }
+        }
+        return best;
+    }
+
     /** The node that fits best, whatever it spends on that, or null. */
     NodeFit leastCost() {
         NodeFit best = null;
